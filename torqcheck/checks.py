@@ -1,0 +1,68 @@
+"""One stress against one limit, and the words for the outcome."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Literal
+
+from torqcheck.provenance import Mark, Source, weakest_mark
+
+__all__ = ["VERDICTS", "Check", "Member", "Method", "Verdict", "worst_verdict"]
+
+Verdict = Literal["pass", "marginal", "undecided", "fail"]
+Method = Literal["guide, tabulated", "guide, simulated", "material"]
+Member = Literal["external", "internal", "both"]
+
+VERDICTS: tuple[Verdict, ...] = ("pass", "marginal", "undecided", "fail")
+"""From best to worst."""
+
+_NO_FACTORS: Mapping[str, float] = MappingProxyType({})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """One stress against one limit, in one member of one joint. Pa, no rounding.
+
+    `value` holds the load factors and `allowable` the life factor, so that the safety factor is
+    simply their ratio; the factors themselves stand in `factors`.
+    """
+
+    joint: str
+    name: str
+    method: Method
+    member: Member
+    value: float
+    allowable: float
+    target: float
+    torque: float
+    factors: Mapping[str, float] = field(default_factory=lambda: _NO_FACTORS)
+    sources: tuple[Source, ...]
+
+    @property
+    def safety_factor(self) -> float | None:
+        """Allowable over value; None when nothing loads the part."""
+        return self.allowable / self.value if self.value else None
+
+    @property
+    def verdict(self) -> Verdict:
+        """Pass at the target or above, fail below 1, marginal between."""
+        factor = self.safety_factor
+        if factor is None or factor >= self.target:
+            return "pass"
+        return "marginal" if factor >= 1.0 else "fail"
+
+    @property
+    def mark(self) -> Mark:
+        """The weakest mark of everything that the check rests on."""
+        return weakest_mark(source.mark for source in self.sources)
+
+    @property
+    def margin(self) -> float:
+        """Safety factor over target; what the weakest link is the lowest of. Infinite if unloaded."""
+        factor = self.safety_factor
+        return float("inf") if factor is None else factor / self.target
+
+
+def worst_verdict(verdicts: tuple[Verdict, ...]) -> Verdict:
+    """Return the worst of several verdicts: fail, then undecided, then marginal, then pass."""
+    return max(verdicts, key=VERDICTS.index, default="pass")

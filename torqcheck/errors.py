@@ -1,0 +1,97 @@
+"""Every error that torqcheck raises, and the exit code that each one means.
+
+::
+
+    TorqcheckError                 exit  raised by
+    +- InputError                    2
+    |  +- ScenarioError              2   scenario/    carries every fault of the file
+    |  +- TableError                 2   materials/   a shop's own table is not usable
+    |  +- QuantityError              2   units        a text is not a quantity of the wanted kind
+    |  +- UsageError                 2   cli/         options that contradict each other
+    +- OutputError                   4   report/      folder missing, disk full
+    +- NoSolutionError               4   searches     no root in the bracket, with the bracket tried
+    +- DomainError (also ValueError) 4   kernels      outside the range of a formula
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+__all__ = [
+    "DomainError",
+    "Fault",
+    "InputError",
+    "NoSolutionError",
+    "OutputError",
+    "QuantityError",
+    "ScenarioError",
+    "TableError",
+    "TorqcheckError",
+    "UsageError",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One mistake in one place of a file."""
+
+    file: str
+    key: str
+    written: str
+    problem: str
+    mend: str
+
+    def __str__(self) -> str:
+        """One line: place, what was written, what is wrong, how to mend it."""
+        place = f"{self.file}: {self.key}: " if self.key else f"{self.file}: "
+        written = f"{self.written} " if self.written else ""
+        mend = f"; {self.mend}" if self.mend else ""
+        return f"{place}{written}{self.problem}{mend}"
+
+
+class TorqcheckError(Exception):
+    """Base of all errors that torqcheck raises on purpose."""
+
+    exit_code = 4
+
+
+class InputError(TorqcheckError):
+    """Something that the user wrote is not usable."""
+
+    exit_code = 2
+
+
+class ScenarioError(InputError):
+    """A scenario file with at least one fault; carries all of them."""
+
+    def __init__(self, faults: Sequence[Fault]) -> None:
+        self.faults = tuple(faults)
+        super().__init__("\n".join(str(fault) for fault in self.faults))
+
+
+class TableError(InputError):
+    """A table of materials or factors that is not usable, or a name that it does not hold."""
+
+
+class QuantityError(InputError):
+    """A text that is no quantity of the wanted kind; says what is wrong and how to mend it."""
+
+    def __init__(self, problem: str, mend: str) -> None:
+        self.problem = problem
+        self.mend = mend
+        super().__init__(f"{problem}; {mend}")
+
+
+class UsageError(InputError):
+    """Options of a command that contradict each other or are out of range."""
+
+
+class OutputError(TorqcheckError):
+    """The result cannot be written where the user wants it."""
+
+
+class NoSolutionError(TorqcheckError):
+    """A search found no solution in the range that it tried."""
+
+
+class DomainError(TorqcheckError, ValueError):
+    """An argument lies outside the range in which a formula holds."""
