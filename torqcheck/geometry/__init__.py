@@ -1,0 +1,76 @@
+"""Splines as shapes: involutes, pins, the standards' dimensions, play, and what fits into what."""
+
+from torqcheck.geometry import ansi_b92_1, din_5480, iso_4156, straight
+from torqcheck.geometry.involute import inverse_involute, involute, width_at_radius
+from torqcheck.geometry.lash import (
+    angle_from_clearance,
+    angle_from_travel,
+    clearance_from_angle,
+    clearance_from_travel,
+    travel_from_clearance,
+)
+from torqcheck.geometry.mating import CentredAssembly, centred_assembly, neighbour
+from torqcheck.geometry.own import own_spline
+from torqcheck.geometry.pin_contact import (
+    between_pins_contact_diameter,
+    over_pins_contact_diameter,
+    pin_at_pitch_circle_of_gap,
+    pin_at_pitch_circle_of_space,
+)
+from torqcheck.geometry.pin_sensitivity import (
+    between_pins_per_pin,
+    between_pins_per_space,
+    over_pins_per_pin,
+    over_pins_per_thickness,
+)
+from torqcheck.geometry.pins import between_pins, over_pins, space_from_pins, thickness_from_pins
+from torqcheck.geometry.radial_play import clearance_from_radial_play, radial_play_from_clearance
+from torqcheck.geometry.span import (
+    chordal_height,
+    chordal_thickness,
+    span_over_teeth,
+    thickness_from_span,
+)
+from torqcheck.geometry.spline import InvoluteSpline, Member, NewClearance, Root, StraightSpline
+
+__all__ = [
+    "CentredAssembly",
+    "InvoluteSpline",
+    "Member",
+    "NewClearance",
+    "Root",
+    "StraightSpline",
+    "angle_from_clearance",
+    "angle_from_travel",
+    "ansi_b92_1",
+    "between_pins",
+    "between_pins_contact_diameter",
+    "between_pins_per_pin",
+    "between_pins_per_space",
+    "centred_assembly",
+    "chordal_height",
+    "chordal_thickness",
+    "clearance_from_angle",
+    "clearance_from_radial_play",
+    "clearance_from_travel",
+    "din_5480",
+    "inverse_involute",
+    "involute",
+    "iso_4156",
+    "neighbour",
+    "over_pins",
+    "over_pins_contact_diameter",
+    "over_pins_per_pin",
+    "over_pins_per_thickness",
+    "own_spline",
+    "pin_at_pitch_circle_of_gap",
+    "pin_at_pitch_circle_of_space",
+    "radial_play_from_clearance",
+    "space_from_pins",
+    "span_over_teeth",
+    "straight",
+    "thickness_from_pins",
+    "thickness_from_span",
+    "travel_from_clearance",
+    "width_at_radius",
+]
