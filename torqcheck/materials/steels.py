@@ -120,7 +120,7 @@ def steel(name: str, extra: Iterable[Mapping[str, Steel]] = ()) -> Steel:
         If there is no such steel (names the three nearest), or its row is for reference only.
     """
     known = steels(extra)
-    by_name = {plain_name(key): key for key in known}
+    by_name = dict(_shipped_names()) | {plain_name(key): key for own in extra for key in own}
     plain = plain_name(name[:80])
     if plain not in by_name:
         near = difflib.get_close_matches(plain, by_name, n=3, cutoff=0.0)
@@ -141,7 +141,7 @@ def steels(extra: Iterable[Mapping[str, Steel]] = ()) -> Mapping[str, Steel]:
         If two steels have the same name.
     """
     together = dict(_shipped())
-    names = {plain_name(key): key for key in together}
+    names = dict(_shipped_names())
     for own in extra:
         for key, value in own.items():
             if plain_name(key) in names:
@@ -171,6 +171,12 @@ def _usable_factor(steel: Steel) -> float:
     if steel.reference_only:
         raise TableError(f'steel "{steel.id}" is for reference only, not to design with: {steel.data_flag}')
     return steel.strength_factor
+
+
+@cache
+def _shipped_names() -> Mapping[str, str]:
+    """Ids of the shipped steels by their plain names."""
+    return MappingProxyType({plain_name(key): key for key in _shipped()})
 
 
 @cache

@@ -1,0 +1,224 @@
+"""What every kernel of the folder must do: arrays, NaN, sign of the torque, refusals."""
+
+import inspect
+from collections.abc import Callable
+from math import isnan, radians
+from typing import Any
+
+import numpy as np
+import pytest
+
+from torqcheck import capacity
+from torqcheck.errors import DomainError
+from torqcheck.formulas import FORMULAS
+
+MODULES = {
+    f"torqcheck.capacity.{name}"
+    for name in (
+        "bursting",
+        "crown_shape",
+        "crowned",
+        "guide_factors",
+        "hard_layer",
+        "plastic_torsion",
+        "shear_lag",
+        "spline_guide",
+        "stiffness",
+        "straight_guide",
+        "torsion",
+    )
+}
+
+TEETH = {"torque": 600.0, "pitch_diameter": 0.036, "teeth": 18.0}
+RIM = {"internal_major_diameter": 0.039, "outside_diameter": 0.052}
+OVERLOAD = {"torque": 2900.0, "diameter": 0.030, "shear_yield": 457.5e6}
+MATERIAL = {"elastic_modulus": 207e9, "poisson_ratio": 0.3}
+SPIN = {"speed": 300.0, "density": 7850.0, "poisson_ratio": 0.3}
+CROWN = TEETH | {"height": 0.0018, "crown_radius": 1.8} | MATERIAL
+STRAIGHT = {"major_diameter": 0.060, "minor_diameter": 0.052}
+
+SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
+    capacity.polar_second_moment: {"outer_diameter": 0.040, "bore": 0.030},
+    capacity.torsional_shear_stress: {"torque": 600.0, "outer_diameter": 0.040, "bore": 0.030},
+    capacity.shear_yield_strength: {"yield_strength": 655e6},
+    capacity.elastic_torque: {"outer_diameter": 0.040, "shear_yield": 300e6, "bore": 0.030},
+    capacity.plastic_reserve: {"outer_diameter": 0.040, "bore": 0.030},
+    capacity.elastic_core_share: {"torque_ratio": 1.2},
+    capacity.plastic_twist: OVERLOAD | {"shear_modulus": 79.3e9},
+    capacity.permanent_twist: OVERLOAD | {"shear_modulus": 79.3e9},
+    capacity.residual_shear_stress: OVERLOAD | {"radius": 0.012},
+    capacity.case_limited_torque: {"diameter": 0.030, "case_shear_yield": 966e6},
+    capacity.core_limited_torque: {"diameter": 0.030, "core_shear_yield": 366e6, "case_depth": 0.003},
+    capacity.balanced_case_depth: {"core_shear_yield": 366e6, "case_shear_yield": 966e6},
+    capacity.root_shear_stress: {"torque": 600.0, "root_diameter": 0.033, "bore": 0.010},
+    capacity.pitch_line_shear_stress: TEETH | {"length": 0.030, "thickness": 0.003, "loaded_share": 0.5},
+    capacity.flank_pressure: TEETH | {"length": 0.030, "height": 0.0018},
+    capacity.fixed_flank_pressure: TEETH | {"length": 0.030, "height": 0.0018},
+    capacity.equal_strength_length: {
+        "root_diameter": 0.033,
+        "pitch_diameter": 0.036,
+        "bore": 0.010,
+        "loaded_share": 0.5,
+    },
+    capacity.end_gap: {"tilt": 0.004, "face_width": 0.030},
+    capacity.load_distribution_factor: {"tilt": 0.004, "face_width": 0.030},
+    capacity.wear_life_factor: {"revolutions": 3e7},
+    capacity.wear_life_revolutions: {"pressure_at_unit_factor": 40e6, "allowable": 34.5e6},
+    capacity.radial_bursting_stress: {
+        "torque": 600.0,
+        "pitch_diameter": 0.036,
+        **RIM,
+        "length": 0.030,
+        "pressure_angle": radians(30),
+    },
+    capacity.centrifugal_bursting_stress: RIM | SPIN,
+    capacity.beam_bursting_stress: {
+        "torque": 600.0,
+        "pitch_diameter": 0.036,
+        "effective_length": 0.030,
+        "form_factor": 1.5,
+    },
+    capacity.bursting_stress: {
+        "torque": 600.0,
+        "pitch_diameter": 0.036,
+        **RIM,
+        "length": 0.040,
+        "effective_length": 0.030,
+        "pressure_angle": radians(30),
+        **SPIN,
+        "form_factor": 1.5,
+        "load_factor": 1.8,
+    },
+    capacity.crown_radius: {"face_width": 0.030, "crown_height": 60e-6},
+    capacity.least_crown_height: {"face_width": 0.030, "tilt": 0.004},
+    capacity.crowned_flank_pressure: CROWN,
+    capacity.contact_half_width: CROWN,
+    capacity.contact_shift: {"crown_radius": 1.8, "tilt": 0.004},
+    capacity.edge_margin: {"face_width": 0.030, "half_width": 0.004, "shift": 0.007},
+    capacity.straight_torque_capacity: {"allowable": 6.5e6, "teeth": 8.0, "length": 0.11, **STRAIGHT},
+    capacity.straight_length: {"torque": 636.6, "allowable": 6.5e6, "teeth": 8.0, **STRAIGHT},
+    capacity.straight_flank_pressure: {
+        "torque": 636.6,
+        **STRAIGHT,
+        "teeth": 8.0,
+        "length": 0.11,
+        "loaded_share": 0.75,
+        "chamfer": 0.0004,
+    },
+    capacity.torque_coefficient: {"teeth": 6.0, "minor_over_major": 0.9},
+    capacity.shifting_force: {"torque": 636.6, "mean_radius": 0.028, "friction": 0.06},
+    capacity.effective_pressure_angle: {"tooth_width": 0.010, "mean_radius": 0.028},
+    capacity.torsional_stiffness: {
+        "outer_diameter": 0.025,
+        "length": 0.15,
+        "bore": 0.01,
+        "shear_modulus": 79.3e9,
+    },
+    capacity.spline_mesh_stiffness: {
+        "pitch_diameter": 0.036,
+        "teeth": 18.0,
+        "length": 0.030,
+        "loaded_share": 0.5,
+        "tooth_stiffness": 15e9,
+    },
+    capacity.reflected_stiffness: {"stiffness": 9000.0, "ratio": 2.5},
+    capacity.reflected_lash: {"lash": 0.01, "ratio": 2.5},
+    capacity.lag_parameter: {"mesh_stiffness": 1.8e6, "shaft_stiffness": 1.2e5, "hub_stiffness": 5.9e5},
+    capacity.same_side_factor: {"lag": 4.3},
+    capacity.opposite_side_factor: {"lag": 4.3, "shaft_share": 0.2},
+    capacity.effective_length_same_side: {"length": 0.040, "lag": 4.3},
+}
+
+# arguments that may be negative, because only their size counts, or zero; none of them is a size
+SIGNED = {"torque", "tilt", "pressure_angle", "speed", "lash", "torque_ratio", "load_factor", "poisson_ratio"}
+# sample arguments close enough to 1 that a share stays one
+STEP = 1.001
+
+SEVERAL = [function for function, sample in SAMPLES.items() if len(sample) > 1]
+WITH_TORQUE = [function for function, sample in SAMPLES.items() if "torque" in sample]
+IDS = [function.__name__ for function in SAMPLES]
+ARGUMENTS = [(function, name) for function, sample in SAMPLES.items() for name in sample]
+ARGUMENT_IDS = [f"{function.__name__}-{name}" for function, name in ARGUMENTS]
+
+
+def test_every_kernel_has_a_sample() -> None:
+    filed = {function for function in FORMULAS if function.__module__ in MODULES}
+    assert filed - {capacity.series_stiffness} == set(SAMPLES)
+
+
+@pytest.mark.parametrize("function", SAMPLES, ids=IDS)
+def test_sample_gives_every_argument_and_a_finite_number(function: Callable[..., Any]) -> None:
+    assert list(SAMPLES[function]) == list(inspect.signature(function).parameters)
+    value = function(**SAMPLES[function])
+    assert isinstance(value, float)
+    assert np.isfinite(value)
+
+
+@pytest.mark.parametrize(("function", "name"), ARGUMENTS, ids=ARGUMENT_IDS)
+def test_nan_in_gives_nan_out(function: Callable[..., Any], name: str) -> None:
+    assert isnan(function(**SAMPLES[function] | {name: float("nan")}))
+
+
+@pytest.mark.parametrize(("function", "name"), ARGUMENTS, ids=ARGUMENT_IDS)
+def test_an_array_gives_what_its_members_give(function: Callable[..., Any], name: str) -> None:
+    sample = SAMPLES[function]
+    several = sample[name] * np.array([1.0, STEP, np.nan])
+    ours = function(**sample | {name: several})
+    singly = [function(**sample | {name: float(value)}) for value in several]
+    assert ours.shape == (3,)
+    np.testing.assert_allclose(ours, singly, rtol=1e-14)
+
+
+@pytest.mark.parametrize("function", SEVERAL, ids=lambda f: f.__name__)
+def test_arrays_broadcast(function: Callable[..., Any]) -> None:
+    sample = SAMPLES[function]
+    first, second, *_ = sample
+    column, row = sample[first] * np.array([[1.0], [STEP]]), sample[second] * np.array([1.0, STEP, 1.0])
+    assert function(**sample | {first: column, second: row}).shape == (2, 3)
+
+
+@pytest.mark.parametrize(
+    "function", [f for f, s in SAMPLES.items() if "torque" in s], ids=lambda f: f.__name__
+)
+def test_sign_of_the_torque_is_ignored(function: Callable[..., Any]) -> None:
+    sample = SAMPLES[function]
+    assert function(**sample | {"torque": -sample["torque"]}) == function(**sample)
+
+
+@pytest.mark.parametrize(
+    ("function", "name"),
+    [(function, name) for function, name in ARGUMENTS if name not in SIGNED],
+    ids=[label for (_, name), label in zip(ARGUMENTS, ARGUMENT_IDS, strict=True) if name not in SIGNED],
+)
+def test_negative_size_is_refused(function: Callable[..., Any], name: str) -> None:
+    sample = SAMPLES[function]
+    with pytest.raises(DomainError, match=r"must"):
+        function(**sample | {name: -sample[name]})
+    with pytest.raises(DomainError, match=r"must"):  # one bad member spoils the array
+        function(**sample | {name: sample[name] * np.array([1.0, -1.0])})
+
+
+@pytest.mark.parametrize(
+    ("function", "arguments"),
+    [
+        (capacity.torsional_shear_stress, {"bore": 0.040}),
+        (capacity.pitch_line_shear_stress, {"loaded_share": 1.01}),
+        (capacity.pitch_line_shear_stress, {"length": 0.0}),
+        (capacity.radial_bursting_stress, {"outside_diameter": 0.039}),
+        (capacity.radial_bursting_stress, {"pressure_angle": 30.0}),
+        (capacity.load_distribution_factor, {"tilt": 2.0}),
+        (capacity.elastic_core_share, {"torque_ratio": 1.34}),
+        (capacity.plastic_twist, {"torque": 2426.0 * 4 / 3}),
+        (capacity.residual_shear_stress, {"radius": 0.0151}),
+        (capacity.core_limited_torque, {"case_depth": 0.015}),
+        (capacity.balanced_case_depth, {"core_shear_yield": 967e6}),
+        (capacity.straight_flank_pressure, {"chamfer": 0.002}),
+        (capacity.effective_pressure_angle, {"tooth_width": 0.056}),
+        (capacity.opposite_side_factor, {"shaft_share": 1.2}),
+    ],
+)
+def test_arguments_out_of_range_are_refused(
+    function: Callable[..., Any], arguments: dict[str, float]
+) -> None:
+    with pytest.raises(DomainError, match=r"must"):
+        function(**SAMPLES[function] | arguments)

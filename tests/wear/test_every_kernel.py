@@ -1,0 +1,163 @@
+"""What every kernel of the folder must do: arrays, NaN, sign of torque and tilt, refusals."""
+
+import inspect
+from collections.abc import Callable
+from math import isnan, radians
+from typing import Any
+
+import numpy as np
+import pytest
+
+from torqcheck import wear
+from torqcheck.errors import DomainError
+from torqcheck.formulas import FORMULAS
+
+MODULES = {
+    f"torqcheck.wear.{name}"
+    for name in ("alignment", "coefficient", "contact", "law", "life", "limits", "slip", "spread")
+}
+
+JOINT = {
+    "torque": 200.0,
+    "pitch_radius": 0.020,
+    "teeth": 20.0,
+    "length": 0.030,
+    "contact_height": 0.002,
+    "pressure_angle": radians(30),
+}
+PLACE = {"pitch_radius": 0.020, "tilt": 0.002}
+WORN = {"external_depth": 1e-4, "internal_depth": 2e-4}
+
+SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
+    wear.slip_amplitude: PLACE,
+    wear.slip_path_per_revolution: PLACE,
+    wear.peak_slip_speed: PLACE | {"speed": 314.0},
+    wear.tilt_from_offset: {"offset": 0.1e-3, "span": 0.060},
+    wear.offset_from_runout: {"reading": 0.25e-3},
+    wear.tilt_from_face_reading: {"reading": 0.1e-3, "diameter": 0.1},
+    wear.offset_slip_path: {"offset": 0.1e-3},
+    wear.hardness_scale: {"hardness_vickers": 345.0},
+    wear.implied_wear_coefficient: {
+        "depth": 0.25e-3,
+        "pressure": 34.5e6,
+        "path_per_revolution": 80e-6,
+        "revolutions": 1e8,
+    },
+    wear.flank_height: {"radial_height": 0.0018, "pressure_angle": radians(30)},
+    wear.wear_flank_pressure: JOINT | {"loaded_share": 0.5},
+    wear.worn_depth: {"wear_coefficient": 1e-15, "pressure": 10e6, "path": 100.0},
+    wear.worn_volume: {"wear_coefficient": 1e-15, "normal_force": 10e3, "path": 100.0},
+    wear.depth_per_revolution: {"wear_coefficient": 1e-15} | JOINT | {"tilt": 0.002},
+    wear.worn_volume_per_revolution: {
+        "wear_coefficient": 1e-15,
+        "torque": 200.0,
+        "pressure_angle": radians(30),
+        "tilt": 0.002,
+    },
+    wear.clearance_growth: WORN | {"pressure_angle": 0.5, "wearing_flanks": 1.0},
+    wear.lash_growth: WORN | {"pitch_radius": 0.02, "pressure_angle": 0.5, "wearing_flanks": 1.0},
+    wear.depth_sum_at_lash_limit: {
+        "clearance": 0.05e-3,
+        "clearance_limit": 0.4e-3,
+        "pressure_angle": 0.5,
+        "wearing_flanks": 1.0,
+    },
+    wear.depth_at_thickness_loss: {
+        "thickness": 3e-3,
+        "pressure_angle": 0.5,
+        "loss": 0.1,
+        "wearing_flanks": 1.0,
+    },
+    wear.sigma_from_variation: {"variation": 0.6},
+    wear.hours_to_depth: {"depth": 250e-6, "rate": 0.25e-6, "induction": 62.5, "rate_after": 2.5e-6},
+}
+OTHERS = {wear.wear_coefficient_from_hardness, wear.combined_sigma, wear.lognormal_percentiles}
+
+SIGNED = {"torque", "tilt", "pressure_angle", "speed", "offset"}
+STEP = 1.001
+
+SEVERAL = [function for function, sample in SAMPLES.items() if len(sample) > 1]
+ARGUMENTS = [(function, name) for function, sample in SAMPLES.items() for name in sample]
+SIZES = [(function, name) for function, name in ARGUMENTS if name not in SIGNED]
+SYMMETRIC = [
+    (function, name) for function, name in ARGUMENTS if name in {"torque", "tilt", "offset", "speed"}
+]
+
+
+def label(value: object) -> str:
+    return value if isinstance(value, str) else getattr(value, "__name__", "?")
+
+
+def test_every_kernel_has_a_sample() -> None:
+    filed = {function for function in FORMULAS if function.__module__ in MODULES}
+    assert filed - OTHERS == set(SAMPLES)
+
+
+@pytest.mark.parametrize("function", SAMPLES, ids=label)
+def test_sample_gives_every_argument_and_a_finite_number(function: Callable[..., Any]) -> None:
+    assert list(SAMPLES[function]) == list(inspect.signature(function).parameters)
+    value = function(**SAMPLES[function])
+    assert isinstance(value, float)
+    assert np.isfinite(value)
+
+
+@pytest.mark.parametrize(("function", "name"), ARGUMENTS, ids=label)
+def test_nan_in_gives_nan_out(function: Callable[..., Any], name: str) -> None:
+    assert isnan(function(**SAMPLES[function] | {name: float("nan")}))
+
+
+@pytest.mark.parametrize(("function", "name"), ARGUMENTS, ids=label)
+def test_an_array_gives_what_its_members_give(function: Callable[..., Any], name: str) -> None:
+    sample = SAMPLES[function]
+    several = sample[name] * np.array([1.0, STEP, np.nan])
+    ours = function(**sample | {name: several})
+    singly = [function(**sample | {name: float(value)}) for value in several]
+    assert ours.shape == (3,)
+    np.testing.assert_allclose(ours, singly, rtol=1e-14)
+
+
+@pytest.mark.parametrize("function", SEVERAL, ids=label)
+def test_arrays_broadcast(function: Callable[..., Any]) -> None:
+    sample = SAMPLES[function]
+    first, second, *_ = sample
+    column, row = sample[first] * np.array([[1.0], [STEP]]), sample[second] * np.array([1.0, STEP, 1.0])
+    assert function(**sample | {first: column, second: row}).shape == (2, 3)
+
+
+@pytest.mark.parametrize(("function", "name"), SYMMETRIC, ids=label)
+def test_sign_is_ignored(function: Callable[..., Any], name: str) -> None:
+    sample = SAMPLES[function]
+    assert function(**sample | {name: -sample[name]}) == function(**sample)
+
+
+@pytest.mark.parametrize(("function", "name"), SIZES, ids=label)
+def test_negative_size_is_refused(function: Callable[..., Any], name: str) -> None:
+    sample = SAMPLES[function]
+    with pytest.raises(DomainError, match=r"must"):
+        function(**sample | {name: -sample[name]})
+    with pytest.raises(DomainError, match=r"must"):  # one bad member spoils the array
+        function(**sample | {name: sample[name] * np.array([1.0, -1.0])})
+
+
+@pytest.mark.parametrize(
+    ("function", "arguments"),
+    [
+        (wear.slip_amplitude, {"tilt": 90.0}),
+        (wear.depth_per_revolution, {"pressure_angle": 30.0}),
+        (wear.wear_flank_pressure, {"loaded_share": 1.5}),
+        (wear.tilt_from_offset, {"span": 0.0}),
+        (wear.depth_at_thickness_loss, {"loss": 10.0}),
+        (wear.hours_to_depth, {"rate_after": 0.0}),
+        (wear.hours_to_depth, {"induction": float("inf")}),
+    ],
+)
+def test_out_of_range_is_refused(function: Callable[..., Any], arguments: dict[str, float]) -> None:
+    with pytest.raises(DomainError, match=r"must"):
+        function(**SAMPLES[function] | arguments)
+
+
+def test_coefficient_needs_its_convention() -> None:
+    with pytest.raises(DomainError, match="convention must be one of K over H, K over 3 H"):
+        wear.wear_coefficient_from_hardness(1e-4, 7e9, convention="K")  # type: ignore[arg-type]
+    with pytest.raises(TypeError, match="convention"):
+        wear.wear_coefficient_from_hardness(1e-4, 7e9)  # type: ignore[call-arg]

@@ -1,0 +1,257 @@
+"""Lives as draws: closed forms, two phases of grease, several limits, refusals."""
+
+from math import erf, exp, log, sqrt
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from published._case import Case
+
+from torqcheck.errors import DomainError
+from torqcheck.wear import (
+    COEFFICIENT_SIGMA_CLASS,
+    LEAST_DRAWS,
+    DepthRates,
+    Induction,
+    WearLimit,
+    combined_sigma,
+    hours_to_depth,
+    life_draws,
+    lognormal_percentiles,
+    percentiles,
+    share_reaching,
+    sigma_from_variation,
+)
+
+RATES = DepthRates(external=0.2418e-6, internal=0.2418e-6)
+CASE_DEPTH = WearLimit(name="case depth", member="external", depth=0.25e-3, sigma=0.0)
+PLAY = WearLimit(name="play", member="both", depth=0.40e-3, sigma=0.0)
+MEDIAN = 0.25e-3 / (3000 * 60 * 1.343564e-12)
+
+
+def check(where: str, printed: str, ours: float, slack: float = 0.0, because: str = "") -> None:
+    case = Case("Lognormal life, reckoned by hand", where, "derived", {}, printed, 1.0, slack, because)
+    case.check(ours)
+
+
+def generator(seed: int = 1) -> np.random.Generator:
+    return np.random.default_rng(seed)
+
+
+def test_percentiles_of_the_worked_life() -> None:
+    check("median", "1033.7", MEDIAN)
+    wide = lognormal_percentiles(MEDIAN, 1.80)
+    check("class only, p10", "102.9", float(wide.p10))
+    why = "reckoned with 1.2816 for 1.28155"
+    check("class only, p90", "10381", float(wide.p90), 1.0, why)
+    sigma = float(combined_sigma(0.857, 0.5, 0.3))
+    check("sigma", "1.0366", sigma)
+    better = lognormal_percentiles(MEDIAN, sigma)
+    check("known pair, p10", "273.8", float(better.p10))
+    check("known pair, p90", "3902", float(better.p90), 0.5, why)
+    check("known pair, factor", "3.775", float(better.p90 / better.p50))
+
+
+@pytest.mark.parametrize(
+    ("sigma", "factor", "variation"),
+    [
+        (0.5, "1.90", "0.53"),
+        (0.857, "3.0", "1.04"),  # ln 3 over 1.2816, printed as 0.86
+        (1.0, "3.60", "1.31"),
+        (1.5, "6.84", "2.91"),
+        (1.8, "10.0", "4.95"),
+        (2.3, "19.1", "14.05"),
+    ],
+)
+def test_sigma_in_other_words(sigma: float, factor: str, variation: str) -> None:
+    check("factor", factor, float(lognormal_percentiles(1.0, sigma).p90))
+    check("variation", variation, sqrt(exp(sigma**2) - 1))
+    assert float(sigma_from_variation(sqrt(exp(sigma**2) - 1))) == pytest.approx(sigma, rel=1e-12)
+
+
+@pytest.mark.parametrize(("variation", "printed"), [(0.4, "0.385"), (0.6, "0.555"), (0.8, "0.703")])
+def test_sigma_from_a_test_report(variation: float, printed: str) -> None:
+    check("sigma", printed, float(sigma_from_variation(variation)))
+
+
+def test_grease_that_ends() -> None:
+    hours = float(hours_to_depth(250e-6, 0.25e-6, 62.5, 2.5e-6))
+    check("two phases", "156.25", hours)
+
+
+@given(
+    depth=st.floats(0.0, 1e-3),
+    rate=st.floats(0.0, 1e-5),
+    induction=st.floats(0.0, 1e3),
+    rate_after=st.floats(1e-8, 1e-5),
+)
+def test_depth_after_the_hours_is_the_depth(
+    depth: float, rate: float, induction: float, rate_after: float
+) -> None:
+    hours = float(hours_to_depth(depth, rate, induction, rate_after))
+    worn = rate * min(hours, induction) + rate_after * max(hours - induction, 0.0)
+    assert worn == pytest.approx(depth, rel=1e-9, abs=1e-15)
+
+
+@given(depth=st.floats(1e-6, 1e-3), rate=st.floats(1e-8, 1e-5), induction=st.floats(0.0, 1e3))
+def test_alike_rates_make_one_phase(depth: float, rate: float, induction: float) -> None:
+    assert float(hours_to_depth(depth, rate, induction, rate)) == pytest.approx(depth / rate, rel=1e-9)
+
+
+def test_draws_agree_with_the_closed_form() -> None:
+    limit = WearLimit(name="case depth", member="external", depth=0.25e-3, sigma=0.2)
+    sigma = float(combined_sigma(COEFFICIENT_SIGMA_CLASS, 0.5, 0.4))
+    drawn = life_draws(rates=RATES, limits=[limit], sigma=sigma, generator=generator(), draws=400_000)
+    ours = percentiles(drawn.hours)
+    exact = lognormal_percentiles(0.25e-3 / RATES.external, combined_sigma(sigma, 0.2))
+    total = float(combined_sigma(sigma, 0.2))
+    # standard error of a quantile of ln(life): S sqrt(q (1 - q)/n)/phi; five of them
+    for share, density, got, wanted in (
+        (0.1, 0.17550, ours.p10, exact.p10),
+        (0.5, 0.39894, ours.p50, exact.p50),
+        (0.9, 0.17550, ours.p90, exact.p90),
+    ):
+        error = total * sqrt(share * (1 - share) / 400_000) / density
+        assert log(float(got) / float(wanted)) == pytest.approx(0.0, abs=5 * error)
+    service = 500.0
+    normal = (log(0.25e-3 / RATES.external) - log(service)) / total
+    expected = 0.5 * (1 + erf(normal / sqrt(2)))
+    assert share_reaching(drawn.hours, service) == pytest.approx(expected, abs=5 * 0.5 / sqrt(400_000))
+
+
+def test_two_limits_against_independent_normals() -> None:
+    # S = 0 for the rate: the life is the smaller of two independent lognormals, whose survival is
+    # the product of both
+    limits = [
+        WearLimit(name="external", member="external", depth=0.25e-3, sigma=0.5),
+        WearLimit(name="play", member="both", depth=0.55e-3, sigma=0.3),
+    ]
+    drawn = life_draws(rates=RATES, limits=limits, sigma=0.0, generator=generator(), draws=200_000)
+    for service in (600.0, 1000.0, 1500.0):
+        survival = 1.0
+        for limit, rate in zip(limits, (0.2418e-6, 0.4836e-6), strict=True):
+            normal = log(limit.depth / rate / service) / limit.sigma
+            survival *= 0.5 * (1 + erf(normal / sqrt(2)))
+        assert share_reaching(drawn.hours, service) == pytest.approx(survival, abs=0.006)
+    assert 0.2 < drawn.shares[0] < 0.8
+    assert sum(drawn.shares) == pytest.approx(1.0)
+    assert drawn.governing == limits[int(np.argmax(drawn.shares))].name
+
+
+def test_the_first_limit_ends_the_life() -> None:
+    # alike rates: 0.25 mm on one part comes after 0.40 mm on both together
+    drawn = life_draws(rates=RATES, limits=[CASE_DEPTH, PLAY], sigma=1.0, generator=generator())
+    assert set(drawn.limit.tolist()) == {1}
+    assert drawn.governing == "play"
+    assert drawn.names == ("case depth", "play")
+    # with a hard partner the case of the other goes first
+    hard = DepthRates(external=0.2418e-6, internal=0.05e-6)
+    drawn = life_draws(rates=hard, limits=[CASE_DEPTH, PLAY], sigma=1.0, generator=generator())
+    assert drawn.governing == "case depth"
+
+
+def test_same_seed_same_life() -> None:
+    arguments = {"rates": RATES, "limits": [CASE_DEPTH, PLAY], "sigma": 1.8}
+    one, two, other = (life_draws(**arguments, generator=generator(seed)) for seed in (7, 7, 8))
+    np.testing.assert_array_equal(one.hours, two.hours)
+    assert not np.array_equal(one.hours, other.hours)
+    assert one.hours.size == LEAST_DRAWS
+    with pytest.raises(ValueError, match="read-only"):
+        one.hours[0] = 0.0
+
+
+def test_no_spread_is_the_plain_sum() -> None:
+    after = DepthRates(external=2.5e-6, internal=2.5e-6)
+    drawn = life_draws(
+        rates=DepthRates(external=0.25e-6, internal=0.25e-6),
+        limits=[WearLimit(name="depth", member="external", depth=250e-6, sigma=0.0)],
+        sigma=0.0,
+        generator=generator(),
+        induction=Induction(hours=62.5, rates_after=after),
+    )
+    np.testing.assert_allclose(drawn.hours, 156.25, rtol=1e-12)
+    life = percentiles(drawn.hours)
+    assert (life.p10, life.p50, life.p90) == pytest.approx((156.25,) * 3)
+
+
+def test_grease_that_ends_shortens_the_long_lives_only() -> None:
+    # what is worn out within the induction is so with and without it
+    plain = life_draws(rates=RATES, limits=[CASE_DEPTH], sigma=1.8, generator=generator())
+    after = DepthRates(external=20 * RATES.external, internal=20 * RATES.internal)
+    ended = life_draws(
+        rates=RATES,
+        limits=[CASE_DEPTH],
+        sigma=1.8,
+        generator=generator(),
+        induction=Induction(hours=500.0, rates_after=after),
+    )
+    early = plain.hours < 500.0
+    np.testing.assert_allclose(ended.hours[early], plain.hours[early], rtol=1e-12)
+    assert np.all(ended.hours[~early] < plain.hours[~early])
+    assert np.all(ended.hours[~early] >= 500.0)
+    np.testing.assert_allclose(ended.hours[~early] - 500.0, (plain.hours[~early] - 500.0) / 20.0, rtol=1e-9)
+
+
+@settings(max_examples=20, deadline=None)
+@given(factor=st.floats(0.01, 100.0))
+def test_life_scales_with_one_over_the_rate(factor: float) -> None:
+    scaled = DepthRates(external=RATES.external * factor, internal=RATES.internal * factor)
+    one, two = (
+        life_draws(rates=rates, limits=[CASE_DEPTH, PLAY], sigma=1.0, generator=generator())
+        for rates in (RATES, scaled)
+    )
+    np.testing.assert_allclose(two.hours * factor, one.hours, rtol=1e-12)
+    np.testing.assert_array_equal(one.limit, two.limit)
+
+
+def test_a_part_that_does_not_wear_does_not_end_the_life() -> None:
+    rates = DepthRates(external=0.0, internal=0.3e-6)
+    drawn = life_draws(rates=rates, limits=[CASE_DEPTH, PLAY], sigma=1.0, generator=generator())
+    assert drawn.shares == (0.0, 1.0)
+    assert np.all(np.isfinite(drawn.hours))
+
+
+def test_a_limit_already_reached_leaves_no_hours() -> None:
+    gone = WearLimit(name="play", member="both", depth=0.0)
+    drawn = life_draws(rates=RATES, limits=[CASE_DEPTH, gone], sigma=1.0, generator=generator())
+    assert np.all(drawn.hours == 0.0)
+    assert drawn.governing == "play"
+
+
+def test_unknown_rate_gives_unknown_life() -> None:
+    rates = DepthRates(external=float("nan"), internal=0.3e-6)
+    drawn = life_draws(rates=rates, limits=[CASE_DEPTH, PLAY], sigma=1.0, generator=generator())
+    assert np.all(np.isnan(drawn.hours))
+    assert np.isnan(float(percentiles(drawn.hours).p50))
+
+
+@pytest.mark.parametrize(
+    ("change", "message"),
+    [
+        ({"draws": 19_999}, "draws must be at least 20000"),
+        ({"limits": []}, "no limit is ever reached"),
+        ({"rates": DepthRates(external=0.0, internal=0.0)}, "no limit is ever reached"),
+        ({"rates": DepthRates(external=-1e-9, internal=0.0)}, "external must not be negative"),
+        ({"sigma": -0.1}, "sigma must not be negative"),
+        ({"limits": [WearLimit(name="x", member="both", depth=-1e-6)]}, "depth must not be negative"),
+    ],
+)
+def test_what_cannot_be_drawn_is_refused(change: dict[str, object], message: str) -> None:
+    arguments: dict[str, object] = {"rates": RATES, "limits": [PLAY], "sigma": 1.0, "generator": generator()}
+    with pytest.raises(DomainError, match=message):
+        life_draws(**arguments | change)  # type: ignore[arg-type]
+
+
+def test_spread_refuses_nonsense() -> None:
+    with pytest.raises(DomainError, match="at least one sigma"):
+        combined_sigma()
+    with pytest.raises(DomainError, match="median must be above zero"):
+        lognormal_percentiles(0.0, 1.0)
+    with pytest.raises(DomainError, match="sigma must not be negative"):
+        lognormal_percentiles(1.0, -1.0)
+
+
+def test_percentiles_take_arrays() -> None:
+    life = lognormal_percentiles(np.array([100.0, 200.0]), np.array([0.0, np.nan]))
+    np.testing.assert_array_equal(life.p10, [100.0, np.nan])

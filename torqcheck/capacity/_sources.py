@@ -1,0 +1,16 @@
+"""Works that several kernels of this folder rest on."""
+
+from torqcheck.provenance import Source
+
+__all__ = ["DERIVED", "GUIDE", "GUIDE_MEMORY", "HERTZ", "LECTURE", "PLASTIC", "SHIGLEY", "STRAIGHT"]
+
+_HANDBOOK = "Machinery's Handbook, Involute Splines (after D. W. Dudley, 1957)"
+
+GUIDE = Source(_HANDBOOK, "eqs 1 to 3", "published")
+GUIDE_MEMORY = Source(_HANDBOOK, "eqs 4 to 8", "from memory")
+HERTZ = Source(_HANDBOOK, "crowned splines, unnumbered; constant derived from Hertz", "from memory")
+LECTURE = Source("Strength-of-materials lecture, torsion of circular shafts", "module 6", "published")
+PLASTIC = Source("Lecture on elastoplastic torsion, 2018", "solid round shaft", "published")
+SHIGLEY = Source("Budynas and Nisbett, Mechanical Engineering Design, 9th ed., 2011", "p 347", "published")
+STRAIGHT = Source("Lecture slides on splines after Bhandari, Design of Machine Elements", "", "published")
+DERIVED = Source("Derived; the derivation stands in the notes of the function", "", "derived")

@@ -1,0 +1,42 @@
+"""Refusal of arguments outside the range of a formula. NaN is let through: NaN in gives NaN out."""
+
+import numpy as np
+
+from torqcheck._types import Numeric
+from torqcheck.errors import DomainError
+
+__all__ = ["require_angle", "require_not_negative", "require_positive", "require_share", "require_tube"]
+
+
+def require_positive(**arguments: Numeric) -> None:
+    """Refuse values at or below zero."""
+    for name, value in arguments.items():
+        if np.any(np.less_equal(value, 0.0)):
+            raise DomainError(f"{name} must be above zero")
+
+
+def require_not_negative(**arguments: Numeric) -> None:
+    """Refuse values below zero."""
+    for name, value in arguments.items():
+        if np.any(np.less(value, 0.0)):
+            raise DomainError(f"{name} must not be negative")
+
+
+def require_share(**arguments: Numeric) -> None:
+    """Refuse shares that are not above 0 and at most 1."""
+    for name, value in arguments.items():
+        if np.any(np.less_equal(value, 0.0) | np.greater(value, 1.0)):
+            raise DomainError(f"{name} must be above 0 and at most 1")
+
+
+def require_angle(**arguments: Numeric) -> None:
+    """Refuse angles of a right angle or more, of either sign."""
+    for name, value in arguments.items():
+        if np.any(np.greater_equal(np.abs(value), 0.5 * np.pi)):
+            raise DomainError(f"{name} must lie between -90 and +90 degrees (and is taken in rad)")
+
+
+def require_tube(outer_diameter: Numeric, bore: Numeric) -> None:
+    """Refuse a round section without a wall, or with a hole of negative size."""
+    if np.any(np.less(bore, 0.0) | np.less_equal(outer_diameter, bore)):
+        raise DomainError("the outer diameter must be above the bore, and the bore not negative")
