@@ -3,9 +3,8 @@
 import math
 
 import numpy as np
-import numpy.typing as npt
 
-from torqcheck._types import Numeric
+from torqcheck._types import BoolArray, Numeric
 from torqcheck.domain import require_angle, require_not_negative, require_positive
 from torqcheck.formulas import Symbol, formula
 from torqcheck.provenance import Source
@@ -142,7 +141,7 @@ def load_distribution_factor(tilt: Numeric, face_width: Numeric) -> Numeric:
     return 1.0 + 0.5 * np.log2(np.maximum(gap / _UNIT_GAP, 1.0))
 
 
-def beyond_load_distribution_table(tilt: Numeric, face_width: Numeric) -> bool | npt.NDArray[np.bool_]:
+def beyond_load_distribution_table(tilt: Numeric, face_width: Numeric) -> bool | BoolArray:
     """Whether the end gap is larger than any in the guide's table, so that the factor is extrapolated."""
     # a rounding bit must not push the last cell of the table out of it
     return np.greater(end_gap(tilt, face_width), END_GAP_TABLE_LIMIT * (1.0 + 1e-9))

@@ -1,9 +1,8 @@
 """Checks of arguments that several kernels share."""
 
 import numpy as np
-import numpy.typing as npt
 
-from torqcheck._types import Numeric
+from torqcheck._types import ArrayLike, Numeric
 from torqcheck.errors import DomainError
 
 __all__ = [
@@ -18,7 +17,7 @@ __all__ = [
 LEAST_TEETH = 4
 
 
-def refuse(wrong: npt.ArrayLike, message: str) -> None:
+def refuse(wrong: ArrayLike, message: str) -> None:
     """Raise DomainError with `message` if anything in `wrong` is true. NaN compares false, so it passes."""
     if np.any(wrong):
         raise DomainError(message)

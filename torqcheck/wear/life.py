@@ -7,9 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-import numpy.typing as npt
 
-from torqcheck._types import FloatArray, Numeric
+from torqcheck._types import FloatArray, IntArray, Numeric
 from torqcheck.checks import Member
 from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.errors import DomainError
@@ -70,7 +69,7 @@ class LifeDraws:
     """Lives drawn by chance, in h, and the index in `names` of the limit that ends each."""
 
     hours: FloatArray
-    limit: npt.NDArray[np.intp]
+    limit: IntArray
     names: tuple[str, ...]
 
     @property
