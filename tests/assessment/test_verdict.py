@@ -1,0 +1,134 @@
+"""No pass without the readings that could overturn it; no fail that a reading could still turn."""
+
+import pytest
+from builder import assessed
+
+from torqcheck.assessment.verdict import joint_verdict
+
+SOUND = (
+    ('peak_torque = "240 N*m"', 'peak_torque = "60 N*m"'),
+    ('torque_rise = "4800 N*m/s"', 'rise_time = "0.5 s"'),
+    ('tilt = { angle = "0.08 deg" }', 'tilt = { angle = "0.05 deg" }'),
+)
+NEW_HUB = 'steel = "8620_carb_63"\nreused = false'
+UNMEASURED = {
+    "tilt": (('tilt = { angle = "0.05 deg" }', 'tilt = "not measured"'), "tilt or runout"),
+    "tilt left out": (('tilt = { angle = "0.05 deg" }\n', ""), "tilt or runout"),
+    "nose": (("nose_supported = true\n", ""), "support of the shaft nose"),
+    "lash": (('lash = { clearance = "0.05 mm" }', 'lash = "not measured"'), "lash"),
+    "hardness of a reused part": (('hardness = "60 HRC +/- 1"\n', ""), "hardness of the external member"),
+    "reuse not stated": (("reused = false\n", ""), "hardness of the internal member"),
+    "count of the shaft": (("{ teeth = 26, major", "{ major"), "tooth count of the external member"),
+    "unknown steel": (
+        (NEW_HUB, 'steel = "unknown"\nreused = false'),
+        "steel or hardness of the internal member",
+    ),
+}
+
+
+def test_with_every_reading_taken_it_is_a_pass() -> None:
+    result = assessed(*SOUND)
+    assert result.verdict == "pass"
+    assert result.undecided_by == ()
+
+
+@pytest.mark.parametrize("name", UNMEASURED)
+def test_one_reading_missing_is_undecided_and_named(name: str) -> None:
+    change, reading = UNMEASURED[name]
+    result = assessed(*SOUND, change)
+    assert result.verdict == "undecided"
+    assert [entry.reading for entry in result.undecided_by] == [reading]
+    assert result.undecided_by[0].how
+
+
+def test_a_new_part_need_not_be_counted_or_tested() -> None:
+    assert assessed(*SOUND, ("measured = { teeth = 26 }\n", "")).verdict == "pass"
+
+
+def test_radial_play_stands_in_for_the_lash_and_says_so() -> None:
+    result = assessed(*SOUND, ('lash = { clearance = "0.05 mm" }', 'radial_play = "0.04 mm"'))
+    assert result.verdict == "pass"
+    entry = next(e for e in result.assumptions if e.key == "joint[1].lash")
+    assert entry.mark == "derived"
+    assert "inferred" in entry.why
+    # many-tooth limit: radial play = clearance x cos(pressure angle)
+    assert entry.value == pytest.approx(0.04e-3 / 0.8660254, rel=0.02)
+
+
+def test_a_fail_that_a_reading_could_turn_is_undecided() -> None:
+    soft = assessed(
+        *SOUND[1:],
+        ('peak_torque = "240 N*m"', 'peak_torque = "100 N*m"'),
+        ('steel = "8620_carb_63"\nreused = false', 'steel = "unknown"\nreused = true'),
+    )
+    assert any(check.verdict == "fail" for check in soft.joints[0].checks)
+    assert soft.verdict == "undecided"
+
+
+def test_a_fail_that_no_reading_can_turn_is_a_fail() -> None:
+    result = assessed(
+        ('peak_torque = "240 N*m"', 'peak_torque = "2400 N*m"'),
+        ('steel = "8620_carb_63"\nreused = false', 'steel = "unknown"\nreused = true'),
+    )
+    assert result.verdict == "fail"
+
+
+def test_different_counts_are_a_false_fit_whatever_the_stresses() -> None:
+    result = assessed(*SOUND, ("measured = { teeth = 26 }", "measured = { teeth = 27 }"))
+    assert result.verdict == "fail"
+    mate = result.joints[0].mate
+    assert mate is not None
+    assert mate.verdict == "false fit"
+    assert all(check.verdict == "pass" for check in result.joints[0].checks)
+    # 26 into 27 at 24/48 lacks 0.102 in of metal; the same proportion of the pitch at 20/40 [derived]
+    assert mate.missing == pytest.approx(0.102 * 0.0254 * 24 / 20, rel=0.01)
+
+
+@pytest.mark.parametrize(("clearance", "verdict"), [("0.05 mm", "true mate"), ("0.25 mm", "worn mate")])
+def test_equal_counts_are_judged_by_the_play(clearance: str, verdict: str) -> None:
+    result = assessed(*SOUND, ('clearance = "0.05 mm"', f'clearance = "{clearance}"'))
+    mate = result.joints[0].mate
+    assert mate is not None
+    assert mate.verdict == verdict
+
+
+def test_weld_beside_the_teeth_counts_as_annealed() -> None:
+    welded = assessed(*SOUND, ("reused = false", "reused = false\nwelded_near = true"))
+    check = next(c for c in welded.joints[0].checks if c.name == "flank pressure")
+    assert check.member == "internal"
+    assert check.allowable == pytest.approx(1500 * 6894.757 * check.factors["life"], rel=1e-6)
+    assert any("weld" in caution.key for caution in welded.cautions)
+
+
+def test_unsupported_nose_adds_tilt_and_warns() -> None:
+    sound = assessed(*SOUND)
+    rocking = assessed(*SOUND, ("nose_supported = true", "nose_supported = false"))
+    assert sound.joints[0].tilt is not None
+    assert rocking.joints[0].tilt is not None
+    assert rocking.joints[0].tilt > sound.joints[0].tilt
+    assert any("carries the shaft end" in caution.text for caution in rocking.cautions)
+
+
+def test_lash_beyond_its_limit_is_a_fail_of_wear() -> None:
+    worn = assessed(*SOUND, ('clearance = "0.05 mm"', 'clearance = "0.45 mm"'))
+    assert worn.verdict == "fail"
+    wear = worn.joints[0].wear
+    assert wear is not None
+    assert "at or beyond its limit now" in wear.reason
+
+
+@pytest.mark.parametrize(
+    ("found", "favourable", "here", "anywhere", "verdict"),
+    [
+        ("pass", "pass", False, False, "pass"),
+        ("pass", "pass", True, True, "undecided"),
+        ("marginal", "pass", True, True, "undecided"),
+        ("fail", "pass", True, True, "undecided"),
+        ("fail", "fail", True, True, "fail"),
+        ("fail", "marginal", False, True, "undecided"),
+        ("pass", "pass", False, True, "pass"),
+        ("fail", "fail", False, False, "fail"),
+    ],
+)
+def test_what_is_missing_weighs(found, favourable, here, anywhere, verdict) -> None:  # type: ignore[no-untyped-def]
+    assert joint_verdict(found, favourable, missing_here=here, missing_anywhere=anywhere) == verdict

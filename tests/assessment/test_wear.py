@@ -1,0 +1,112 @@
+"""The wear life of a joint against the linear law worked out by hand, and its limits."""
+
+import math
+
+import pytest
+from builder import BASE, assessed
+
+from torqcheck.assessment.result import Assessment, WearResult
+
+TILT = 'tilt = { angle = "0.08 deg" }'
+QUIET = (
+    ('peak_torque = "240 N*m"', 'peak_torque = "60 N*m"'),
+    ('regen_torque = "90 N*m"\n', ""),
+)
+
+
+def wear_of(result: Assessment) -> WearResult:
+    wear = result.joints[0].wear
+    assert wear is not None
+    return wear
+
+
+def life_of(result: Assessment) -> tuple[float, float, float]:
+    life = wear_of(result).life
+    assert life is not None
+    return life
+
+
+def test_median_is_the_linear_law() -> None:
+    # a tight lash limit, so that no other limit ends any of the lives
+    result = assessed(*QUIET, ('lash_limit = "0.40 mm"', 'lash_limit = "0.15 mm"'))
+    r = 26 * 25.4 / 20 / 2  # mm
+    alpha, tilt = math.radians(30), math.radians(0.08)
+    height = 0.9 * 25.4 / 20 - (1.35 - 1.345) * 25.4 / 2
+    torque = 60e3 * 2.5 * 0.97  # N mm
+    per_turn = 4 * r * math.tan(tilt)
+    hourly = sum(
+        # normal pressure on an involute: 2 T/(D N L h) with the radial height, no cosine
+        share * rpm / 2.5 * 60 * part * torque / (r * 26 * 31.75 * height)
+        for part, rpm, share in ((1.0, 600, 0.1), (0.3, 2000, 0.9))
+    )
+    hardness = {"external": 674.0, "internal": 653.0}  # HV of 59 and 58 HRC, the low ends
+    rates = {side: 1e-7 * 1e-3 * 697 / hv * hourly * per_turn for side, hv in hardness.items()}  # mm/h
+    room = (0.15 - 0.05) * math.cos(alpha)
+    assert life_of(result)[1] / 3600 == pytest.approx(room / sum(rates.values()), rel=0.02)
+    assert wear_of(result).limit == "lash limit"
+
+
+def test_spread_is_that_of_the_class_the_slip_the_load_and_the_limit() -> None:
+    wear = wear_of(assessed(*QUIET))
+    assert wear.spread == pytest.approx(math.sqrt(1.8**2 + 0.5**2 + 0.4**2 + 0.2**2), rel=0.03)
+
+
+def test_unmeasured_alignment_spreads_the_life_further() -> None:
+    measured, assumed = (wear_of(assessed(*QUIET, *change)).spread for change in ((), ((TILT + "\n", ""),)))
+    assert measured is not None
+    assert assumed is not None
+    assert assumed > measured
+
+
+def test_twice_the_tilt_is_half_the_life() -> None:
+    once = life_of(assessed(*QUIET))
+    twice = life_of(assessed(*QUIET, (TILT, 'tilt = { angle = "0.16 deg" }')))
+    assert once[1] / twice[1] == pytest.approx(2.0, rel=1e-4)
+
+
+def test_regeneration_wears_the_other_flank_too() -> None:
+    one = life_of(assessed(*QUIET))
+    two = life_of(assessed(*QUIET, ("events_per_hour = 20", "events_per_hour = 20\nreversals = true")))
+    assert one[1] / two[1] == pytest.approx(2.0, rel=0.02)
+
+
+def test_sealed_grease_runs_out_and_renewal_keeps_it() -> None:
+    grease = ('lubrication = "oil flooded"', 'lubrication = "sealed grease"')
+    forgotten = life_of(assessed(*QUIET, grease))
+    renewed = life_of(assessed(*QUIET, (grease[0], grease[1] + '\ngrease_renewal = "400 hour"')))
+    dry = life_of(assessed(*QUIET, ('lubrication = "oil flooded"', 'lubrication = "dry"')))
+    assert dry[1] < forgotten[1] < renewed[1]
+
+
+@pytest.mark.parametrize(
+    ("written", "reason"),
+    [
+        ('tilt = { angle = "0.08 deg", turns_with_shaft = true }', "turns with the shaft"),
+        ('tilt = { angle = "0.05 deg" }', "fretting regime"),
+        ('tilt = { angle = "0 deg" }', "fretting regime"),
+    ],
+)
+def test_no_life_is_stated_where_the_law_does_not_hold(written: str, reason: str) -> None:
+    result = assessed(*QUIET, (TILT, written))
+    wear = wear_of(result)
+    assert wear.life is None
+    assert wear.verdict is None
+    assert reason in wear.reason
+
+
+def test_the_guide_grants_a_life_by_another_model() -> None:
+    result = assessed(*QUIET)
+    check = next(c for c in result.joints[0].checks if c.name == "flank pressure" and "tab" in c.method)
+    wear = wear_of(result)
+    assert wear.guide_revolutions is not None
+    assert wear.guide_life is not None
+    bare = check.allowable / check.factors["life"] / check.value
+    assert wear.guide_revolutions == pytest.approx(1e8 * bare ** (2 / math.log10(2)), rel=1e-3)
+    turns_per_hour = (0.1 * 600 + 0.9 * 2000) / 2.5 * 60
+    assert wear.guide_life / 3600 == pytest.approx(wear.guide_revolutions / turns_per_hour, rel=1e-9)
+
+
+def test_softer_member_is_named() -> None:
+    soft = ('steel = "8620_carb_63"\nreused = false', 'steel = "4140_PH28_32"\nreused = false')
+    assert soft[0] in BASE
+    assert wear_of(assessed(*QUIET, soft)).softer_member == "internal"

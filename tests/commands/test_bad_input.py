@@ -1,0 +1,184 @@
+"""Every kind of bad input gives one clear line, exit code 2, and never a traceback."""
+
+from pathlib import Path
+
+import pytest
+from builder import edited
+from commands._run import torqcheck
+
+CASES: dict[str, tuple[tuple[str, str], str]] = {
+    "no unit": (
+        ('engagement = "1.25 in"', 'engagement = "1.25"'),
+        'joint[1].engagement: "1.25" has no unit; write for example "1.25 in" or "32 mm"',
+    ),
+    "bare number": (('engagement = "1.25 in"', "engagement = 1.25"), "1.25 is a number without a unit"),
+    "wrong type": (("ratio = 2.5", 'ratio = "2.5"'), 'reduction.ratio: "2.5" is not a number'),
+    "wrong dimension": (('engagement = "1.25 in"', 'engagement = "3 kg"'), '"3 kg" is a mass, not a length'),
+    "negative": (('engagement = "1.25 in"', 'engagement = "-3 mm"'), '"-3 mm" must be above zero'),
+    "zero": (('engagement = "1.25 in"', 'engagement = "0 mm"'), '"0 mm" must be above zero'),
+    "nan": (("ratio = 2.5", "ratio = nan"), "reduction.ratio: nan is not a finite number"),
+    "infinity": (("ratio = 2.5", "ratio = inf"), "reduction.ratio: inf is not a finite number"),
+    "overflow": (('"240 N*m"', '"1e400 N*m"'), 'motor.peak_torque: "1e400 N*m" is not a finite number'),
+    "hostile number": (('"240 N*m"', '"9**9**9 N*m"'), "motor.peak_torque"),
+    "unknown key": (
+        ("engagement =", "engagment ="),
+        'joint[1].engagment: is not a known key; did you mean "engagement"?',
+    ),
+    "unknown block": (("[driven]", "[drivn]"), 'drivn: is not a known block; did you mean "driven"?'),
+    "missing block": (("[motor]\n", "[record.motor]\n"), "motor: is missing"),
+    "unknown steel": (
+        ('steel = "8620_carb_63"', 'steel = "8620 carb 36"'),
+        'joint[1].external.steel: "8620 carb 36" cannot be used: there is no steel "8620 carb 36" in the '
+        "tables; the nearest names are 8620_carb_63, 8620_carb_30",
+    ),
+    "two ramps": (
+        ('torque_rise = "4800 N*m/s"', 'torque_rise = "4800 N*m/s"\nrise_time = "50 ms"'),
+        'motor.rise_time: "50 ms" contradicts torque_rise; keep one of torque_rise, rise_time, '
+        "percent_per_10ms",
+    ),
+    "no ramp": (('torque_rise = "4800 N*m/s"', ""), "motor.torque_rise: is missing; give one of"),
+    "fixed seat that carries the nose": (
+        (
+            'seat = "flexible"\ntilt = { angle = "0.08 deg" }\nnose_supported = true',
+            'seat = "fixed"\nnose_supported = false',
+        ),
+        "joint[1].nose_supported: false contradicts seat",
+    ),
+    "pitch out of the series": (('"20/40"', '"21/42"'), "pitch '21/42' is not of the published series"),
+    "teeth and diameter": (
+        ('major_diameter = "1.345 in"', 'major_diameter = "2.345 in"'),
+        'major_diameter: "2.345 in" does not match 26 teeth of this size, which have about 34.29 mm',
+    ),
+    "shares": (("share = 0.9", "share = 0.5"), "duty: has shares that add to 0.6, not 1"),
+    "kind of a later version": (
+        ('kind = "involute spline"', 'kind = "bolted flange"'),
+        'joint[1].kind: "bolted flange" is not supported yet; supported: "involute spline", '
+        '"straight spline", "shaft"',
+    ),
+    "kind that does not exist": (
+        ('kind = "involute spline"', 'kind = "involut spline"'),
+        'is not a kind of joint; did you mean "involute spline"?',
+    ),
+    "half a reading": (
+        ('lash = { clearance = "0.05 mm" }', 'lash = { travel = "0.3 mm" }'),
+        "lash.radius: is missing beside travel",
+    ),
+    "two readings": (
+        ('tilt = { angle = "0.08 deg" }', 'tilt = { angle = "0.08 deg", runout = "0.1 mm" }'),
+        'tilt.runout: "0.1 mm" contradicts angle',
+    ),
+    "angle without unit": (
+        ('angle = "0.08 deg"', 'angle = "0.08"'),
+        'joint[1].tilt.angle: "0.08" has no unit',
+    ),
+    "hardness without scale": (('"60 HRC +/- 1"', '"60"'), 'joint[1].external.hardness: "60" has no scale'),
+    "bore through the shaft": (
+        ('hardness = "60', 'bore = "40 mm"\nhardness = "60'),
+        '"40 mm" leaves no wall; the root diameter is 31.31 mm',
+    ),
+    "hub without wall": (
+        ('outside_diameter = "52 mm"', 'outside_diameter = "30 mm"'),
+        '"30 mm" leaves no wall',
+    ),
+    "pins that cannot be": (
+        ('major_diameter = "1.345 in" }', 'over_pins = "1.4 in", pin = "3 in" }'),
+        'joint[1].external.measured.over_pins: "1.4 in" cannot be',
+    ),
+    "count of the wrong type": (
+        ("size = { teeth = 26,", "size = { teeth = 26.5,"),
+        "joint[1].size.teeth: 26.5 is not a whole number",
+    ),
+    "size of another standard": (
+        ('root = "flat" }', 'root = "flat", module = "2 mm" }'),
+        'size.module: "2 mm" does not belong to ansi b92.1',
+    ),
+    "format of the future": (
+        ("format = 1", "format = 2"),
+        "format: 2 is not one of the words known here; write 1",
+    ),
+    "control characters": (('title = "Test bench"', 'title = "\\u001b[31mred"'), "record.title"),
+    "table outside": (
+        ("[motor]\n", '[materials]\ntables = ["../other.csv"]\n[motor]\n'),
+        "a table lies in the folder of the scenario",
+    ),
+    "table missing": (("[motor]\n", '[materials]\ntables = ["other.csv"]\n[motor]\n'), "other.csv"),
+    "not TOML": (("[motor]", "[motor"), "is not TOML"),
+    "one table for a list": (
+        ('[[duty]]\nname = "starting"', "[[duty]]\nname = 3"),
+        "duty[1].name: 3 is not a text",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_bad_scenario(name: str, tmp_path: Path) -> None:
+    change, said = CASES[name]
+    file = tmp_path / "job.toml"
+    file.write_text(edited(change), encoding="utf-8")
+    run = torqcheck("assess", file)
+    assert run.returncode == 2, run.stderr
+    assert said in run.stderr
+    assert run.stdout == ""
+    assert "Traceback" not in run.stderr
+    assert all(line.startswith("job.toml: ") for line in run.stderr.splitlines())
+
+
+def test_all_faults_are_listed_at_once(tmp_path: Path) -> None:
+    names = ["no unit", "nan", "two ramps", "unknown steel", "shares", "half a reading"]
+    changes = [CASES[name][0] for name in names]
+    file = tmp_path / "job.toml"
+    file.write_text(edited(*changes), encoding="utf-8")
+    run = torqcheck("assess", file)
+    assert run.returncode == 2
+    for name in names:
+        assert CASES[name][1] in run.stderr, name
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        (b"\x00\xff\xfe\x80binary", "is not a text file"),
+        (b"\x7fELF" + bytes(range(256)), "is not a text file"),
+        (b"a = [" * 5000, "is not TOML"),
+        (b"# " + b"x" * 1_000_001, "is larger than 1000000 bytes"),
+        (b"", "format: is missing"),
+        (b"format = 1\njoint = 3\n", "joint: is not a list of joints"),
+        (b"format = 1\n[[joint]]\nname = 3\n", "joint[1].kind: is missing"),
+    ],
+    ids=["binary", "executable", "deep", "large", "empty", "joint is a number", "joint without kind"],
+)
+def test_junk_files(content: bytes, said: str, tmp_path: Path) -> None:
+    file = tmp_path / "job.toml"
+    file.write_bytes(content)
+    run = torqcheck("assess", file)
+    assert run.returncode == 2, run.stderr[:500]
+    assert said in run.stderr
+    assert "Traceback" not in run.stderr
+
+
+def test_missing_file_and_folder(tmp_path: Path) -> None:
+    (tmp_path / "winch.toml").write_text("")
+    run = torqcheck("assess", tmp_path / "wnch.toml")
+    assert run.returncode == 2
+    assert 'does not exist; did you mean "winch.toml"?' in run.stderr
+    run = torqcheck("assess", tmp_path)
+    assert run.returncode == 2
+    assert "is a folder" in run.stderr
+
+
+@pytest.mark.parametrize(
+    "arguments", [["asess"], ["assess"], ["assess", "--units", "furlong", "x"], ["--nonsense"]]
+)
+def test_usage_errors_end_with_2(arguments: list[str]) -> None:
+    run = torqcheck(*arguments)
+    assert run.returncode == 2
+    assert "Traceback" not in run.stderr
+    assert run.stderr
+
+
+def test_absurd_magnitudes_are_warned_about(tmp_path: Path) -> None:
+    file = tmp_path / "job.toml"
+    file.write_text(edited(('engagement = "1.25 in"', 'engagement = "3 km"')), encoding="utf-8")
+    run = torqcheck("assess", file, "--format", "text")
+    assert run.returncode in {0, 1, 3}
+    assert 'joint[1].engagement = "3 km" is far outside what is usual' in " ".join(run.stdout.split())

@@ -1,0 +1,204 @@
+"""The main job: one scenario in, every check of every joint out."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from torqcheck import __version__
+from torqcheck.assessment.blow import path_of, peak_at, worst_blow
+from torqcheck.assessment.cautions import standing_cautions
+from torqcheck.assessment.factors import life_factors, tabulated_application_factor
+from torqcheck.assessment.joints import Resolved, resolve
+from torqcheck.assessment.mate import mate_of
+from torqcheck.assessment.path import JointLoad, torque_path
+from torqcheck.assessment.result import (
+    Assessment,
+    JointResult,
+    Link,
+    MateResult,
+    PathStep,
+    ShockResult,
+    WearResult,
+)
+from torqcheck.assessment.spline_checks import Line
+from torqcheck.assessment.verdict import found_verdict, joint_verdict
+from torqcheck.assessment.wear import SEED, lash_limit, wear_of
+from torqcheck.checks import Check, Verdict, worst_verdict
+from torqcheck.scenario import Scenario, load_scenario
+from torqcheck.scenario.estimates import Spell, duty_spells, peak_torque, service_life
+from torqcheck.scenario.ledger import Ledger, Outlook
+from torqcheck.scenario.plausible import warn_of_odd_magnitudes
+
+__all__ = ["assess"]
+
+
+@dataclass(frozen=True, slots=True)
+class _Finding:
+    """What was found about one joint, before anything missing is weighed."""
+
+    resolved: Resolved
+    load: JointLoad
+    peak: float
+    checks: tuple[Check, ...]
+    mate: MateResult | None
+    wear: WearResult | None
+
+    @property
+    def verdict(self) -> Verdict:
+        return found_verdict(self.checks, self.mate, self.wear)
+
+
+@dataclass(frozen=True, slots=True)
+class _Evaluation:
+    """One pass through the whole path."""
+
+    ledger: Ledger
+    findings: tuple[_Finding, ...]
+    shock: ShockResult
+    limit: float
+    service_life: float
+
+
+def assess(path_or_scenario: str | Path | Scenario) -> Assessment:
+    """
+    Check every joint of a scenario: torque, blow, stress, mate and wear.
+
+    Parameters
+    ----------
+    path_or_scenario : str, Path or Scenario
+        A scenario file, or one that was loaded before.
+
+    Returns
+    -------
+    Assessment
+        Frozen; `Assessment.to_dict` gives the JSON.
+
+    Raises
+    ------
+    ScenarioError
+        If the file cannot be used; carries every fault.
+
+    Notes
+    -----
+    Where readings are missing the whole path is evaluated twice: with the assumed values, and with
+    each of them at the end of its band that helps the part. Only a fail that survives the second
+    is called a fail.
+    """
+    scenario = path_or_scenario if isinstance(path_or_scenario, Scenario) else load_scenario(path_or_scenario)
+    stated = _evaluate(scenario, "as stated")
+    missing = stated.ledger.missing
+    hopeful = _evaluate(scenario, "favourable") if missing else stated
+    joints = tuple(
+        _joint(finding, best.verdict, stated)
+        for finding, best in zip(stated.findings, hopeful.findings, strict=True)
+    )
+    standing_cautions(scenario, stated.ledger)
+    return Assessment(
+        version=__version__,
+        title=scenario.record.title,
+        build=scenario.record.build,
+        file=scenario.path.name,
+        file_sha256=scenario.file_sha256,
+        verdict=worst_verdict(tuple(joint.verdict for joint in joints)),
+        undecided_by=tuple(missing),
+        weakest=_weakest(joints),
+        path=_steps(scenario, stated.findings),
+        shock=stated.shock,
+        joints=joints,
+        assumptions=tuple(stated.ledger.assumptions),
+        cautions=tuple(stated.ledger.cautions),
+        service_life=stated.service_life,
+        reliability=scenario.targets.reliability,
+        seed=SEED,
+    )
+
+
+def _evaluate(scenario: Scenario, outlook: Outlook) -> _Evaluation:
+    """Go once through the whole path, with one outlook on what is not known."""
+    ledger = Ledger(outlook)
+    warn_of_odd_magnitudes(scenario, ledger)
+    loads = torque_path(scenario, ledger)
+    resolved = [resolve(joint, i, scenario.library, ledger) for i, joint in enumerate(scenario.joint)]
+    spells = duty_spells(scenario, ledger)
+    life = service_life(scenario, ledger)
+    limit = lash_limit(scenario, ledger)
+    path = path_of(scenario, loads, [r.spline for r in resolved], [r.steel for r in resolved], ledger)
+    shock = worst_blow(scenario, path, loads, ledger)
+    findings = tuple(
+        _finding(scenario, joint, loads[i], peak_at(i, shock, path, loads), spells, life, limit, ledger)
+        for i, joint in enumerate(resolved)
+    )
+    return _Evaluation(ledger, findings, shock, limit, life)
+
+
+def _finding(
+    scenario: Scenario,
+    joint: Resolved,
+    load: JointLoad,
+    peak: float,
+    spells: tuple[Spell, ...],
+    life: float,
+    limit: float,
+    ledger: Ledger,
+) -> _Finding:
+    """Check one joint under its two design torques."""
+    factor = tabulated_application_factor(scenario)
+    steady = max(load.torque, load.regen_torque)
+    lines = (Line("guide, tabulated", steady, factor), Line("guide, simulated", peak, 1.0))
+    factors = life_factors(scenario, spells, load, life, ledger)
+    top_speed = load.speed(scenario.motor.max_speed.value)
+    checks = joint.check(lines, factors, top_speed, scenario.targets.safety_factor, ledger)
+    state = joint.spline
+    if state is None:
+        return _Finding(joint, load, peak, checks, None, None)
+    mate = mate_of(state, ledger)
+    wear = wear_of(state, scenario, load, spells, life, limit, factor, ledger)
+    return _Finding(joint, load, peak, checks, mate, wear)
+
+
+def _joint(finding: _Finding, favourable: Verdict, evaluation: _Evaluation) -> JointResult:
+    """Put the verdict of one joint together."""
+    resolved, state = finding.resolved, finding.resolved.spline
+    missing = evaluation.ledger.missing
+    here = tuple(entry for entry in missing if entry.joint == resolved.name)
+    return JointResult(
+        name=resolved.name,
+        kind=resolved.kind,
+        description=resolved.description,
+        torque=finding.load.torque,
+        regen_torque=finding.load.regen_torque,
+        peak_torque=finding.peak,
+        lash=state.lash_angle if state is not None else None,
+        lash_limit=evaluation.limit if state is not None else None,
+        tilt=state.tilt.angle if state is not None else None,
+        verdict=joint_verdict(
+            finding.verdict, favourable, missing_here=bool(here), missing_anywhere=bool(missing)
+        ),
+        undecided_by=here,
+        checks=finding.checks,
+        mate=finding.mate,
+        wear=finding.wear,
+    )
+
+
+def _weakest(joints: tuple[JointResult, ...]) -> Link | None:
+    """Return the check with the lowest safety factor over its target."""
+    checks = [c for joint in joints for c in joint.checks if c.safety_factor is not None]
+    if not checks:
+        return None
+    check = min(checks, key=lambda c: c.margin)
+    assert check.safety_factor is not None
+    return Link(check.joint, check.name, check.method, check.safety_factor, check.target)
+
+
+def _steps(scenario: Scenario, findings: tuple[_Finding, ...]) -> tuple[PathStep, ...]:
+    """List what turns how fast under which torque, from the motor on."""
+    motor = scenario.motor
+    boost = f"{motor.boost:g} x the data sheet" if motor.boost != 1.0 else ""
+    steps = [PathStep("motor", peak_torque(motor), motor.max_speed.value, boost)]
+    for finding in findings:
+        load = finding.load
+        note = f"ratio {load.ratio:.3g}, efficiency {load.efficiency:.3g}"
+        if load.slip_governs:
+            note += f", slip limit instead of {load.motor_torque:.0f} N m"
+        steps.append(PathStep(finding.resolved.name, load.torque, load.speed(motor.max_speed.value), note))
+    return tuple(steps)

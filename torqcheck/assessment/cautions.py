@@ -1,0 +1,42 @@
+"""Cautions that hold for a whole scenario, shown where they apply."""
+
+from torqcheck.scenario.estimates import torque_rise
+from torqcheck.scenario.joint_schema import SplineJoint
+from torqcheck.scenario.ledger import Ledger
+from torqcheck.scenario.schema import Scenario
+
+__all__ = ["standing_cautions"]
+
+FAST_RISE = 0.05
+"""Seconds to full torque below which a ramp counts as fast."""
+
+
+def standing_cautions(scenario: Scenario, ledger: Ledger) -> None:
+    """Write down what follows from the scenario as a whole."""
+    motor = scenario.motor
+    if motor.peak_torque.value * motor.boost / torque_rise(motor) < FAST_RISE:
+        ledger.warn(
+            "fast ramp",
+            "The motor reaches full torque in less than 50 ms. A slower ramp in the controller costs nothing "
+            "and softens the blow.",
+        )
+    ledger.warn(
+        "fault torque",
+        "A controller's ramp is no guard against a fault: the short-circuit torque of a permanent-magnet "
+        "motor can exceed its peak torque, in both directions.",
+    )
+    if any(isinstance(joint, SplineJoint) and joint.seat == "flexible" for joint in scenario.joint):
+        ledger.warn(
+            "stress alone",
+            "Low stress alone does not save a spline that can rock: alignment and support of the shaft nose "
+            "kill more splines than torque. Check for red-brown dust and play at each inspection.",
+        )
+    if any(isinstance(joint, SplineJoint) and joint.external.reused is not False for joint in scenario.joint):
+        ledger.warn(
+            "reused shaft",
+            "Before reuse, crack-test the root fillets (dye or magnetic particles) and look along the "
+            "splines: any twist, pit, weld spatter or blue colour is a reason to reject [common practice, "
+            "no source].",
+        )
+    if scenario.stack is not None:
+        ledger.warn("stack", "The axial stack is recorded; this version does not evaluate it.")

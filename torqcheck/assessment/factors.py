@@ -1,0 +1,54 @@
+"""Factors of the guide that hold for a whole joint: application, fatigue life, wear life."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from torqcheck.assessment.path import JointLoad
+from torqcheck.capacity import WEAR_LIFE_TABLE, wear_life_factor
+from torqcheck.materials import application_factor, fatigue_life_factor
+from torqcheck.scenario.estimates import Spell
+from torqcheck.scenario.ledger import Ledger
+from torqcheck.scenario.schema import Scenario
+
+__all__ = ["LifeFactors", "life_factors", "tabulated_application_factor"]
+
+
+@dataclass(frozen=True, slots=True)
+class LifeFactors:
+    """What the service life means for the guide's allowables at one joint."""
+
+    torque_cycles: float
+    reversed_torque: bool
+    fatigue: float
+    revolutions: float
+    wear: float
+
+
+def tabulated_application_factor(scenario: Scenario) -> float:
+    """Application factor by the character of motor and load."""
+    return application_factor(scenario.motor.character, scenario.driven.load)
+
+
+def life_factors(
+    scenario: Scenario, spells: Sequence[Spell], load: JointLoad, service_life: float, ledger: Ledger
+) -> LifeFactors:
+    """Count torque cycles and revolutions in the service life, and look the factors up."""
+    hours = service_life / 3600.0
+    cycles = hours * sum(spell.events_per_hour for spell in spells)
+    turns_both_ways = any(spell.reversals or spell.torque < 0.0 for spell in spells)
+    reverses = turns_both_ways or load.regen_torque > 0.0
+    fatigue = fatigue_life_factor(cycles, reverses)
+    if fatigue.extrapolated:
+        ledger.warn(
+            "fatigue factor",
+            f"{cycles:.2g} torque cycles in the service life are beyond the guide's table (1e7); its last "
+            "slope is carried on.",
+        )
+    mean_speed = sum(spell.share * spell.speed for spell in spells)
+    revolutions = load.speed(mean_speed) * service_life / 6.283185307179586
+    if revolutions > WEAR_LIFE_TABLE[1]:
+        ledger.warn(
+            "wear factor",
+            f"{revolutions:.2g} revolutions in the service life are beyond the guide's table (1e10).",
+        )
+    return LifeFactors(cycles, reverses, fatigue.value, revolutions, float(wear_life_factor(revolutions)))

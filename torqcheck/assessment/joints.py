@@ -1,0 +1,76 @@
+"""The kinds of joint that this version checks. A new kind is one line here and one module."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Protocol
+
+from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.members import MemberState, member_state
+from torqcheck.assessment.shaft_checks import shaft_checks
+from torqcheck.assessment.spline_checks import Line, spline_checks
+from torqcheck.assessment.spline_state import SplineState, described, spline_state
+from torqcheck.checks import Check
+from torqcheck.materials import Steel
+from torqcheck.scenario.joint_schema import ShaftJoint, SplineJoint
+from torqcheck.scenario.ledger import Ledger
+from torqcheck.scenario.sizes import bore_of
+from torqcheck.scenario.steel_library import Library
+
+__all__ = ["JOINT_KINDS", "Resolved", "resolve"]
+
+Checker = Callable[[Sequence[Line], LifeFactors, float, float, Ledger], tuple[Check, ...]]
+"""Design torques, life factors, top speed (rad/s), target, ledger -> checks."""
+
+
+@dataclass(frozen=True, slots=True)
+class Resolved:
+    """One joint ready to be checked."""
+
+    key: str
+    name: str
+    kind: str
+    description: str
+    spline: SplineState | None
+    steel: Steel
+    check: Checker
+
+
+class _Resolver(Protocol):
+    def __call__(self, joint: Any, key: str, name: str, library: Library, ledger: Ledger) -> Resolved: ...
+
+
+def resolve(joint: Any, index: int, library: Library, ledger: Ledger) -> Resolved:
+    """Resolve one joint of the file by its kind."""
+    name = joint.name or f"joint {index + 1}"
+    return JOINT_KINDS[joint.kind](joint, f"joint[{index + 1}]", name, library, ledger)
+
+
+def _spline(joint: SplineJoint, key: str, name: str, library: Library, ledger: Ledger) -> Resolved:
+    state = spline_state(joint, key, name, library, ledger)
+
+    def check(
+        lines: Sequence[Line], life: LifeFactors, top_speed: float, target: float, ledger: Ledger
+    ) -> tuple[Check, ...]:
+        return spline_checks(state, tuple(lines), life, top_speed, target, ledger)
+
+    return Resolved(key, name, joint.kind, described(state), state, state.external.steel, check)  # type: ignore[attr-defined]
+
+
+def _shaft(joint: ShaftJoint, key: str, name: str, library: Library, ledger: Ledger) -> Resolved:
+    diameter, bore = joint.diameter.value, bore_of(joint)
+    member: MemberState = member_state("external", key, name, joint, diameter, library, ledger)
+
+    def check(
+        lines: Sequence[Line], life: LifeFactors, top_speed: float, target: float, ledger: Ledger
+    ) -> tuple[Check, ...]:
+        return shaft_checks(name, diameter, bore, member, tuple(lines), life, target)
+
+    description = f"shaft {diameter * 1e3:.1f} mm, bore {bore * 1e3:.1f} mm, {member.steel.id}"
+    return Resolved(key, name, joint.kind, description, None, member.steel, check)
+
+
+JOINT_KINDS: Mapping[str, _Resolver] = {
+    "involute spline": _spline,
+    "straight spline": _spline,
+    "shaft": _shaft,
+}

@@ -1,0 +1,161 @@
+"""The two halves of a joint: which steel, how hard, and what stress is allowed."""
+
+from dataclasses import dataclass
+
+from torqcheck.checks import Member
+from torqcheck.materials import (
+    AllowableStresses,
+    Steel,
+    allowable_stresses,
+    as_measured,
+    design_yield,
+    hv_from_hb,
+    hv_from_hrc,
+    softened_by_welding,
+    steel,
+    unknown_steel,
+)
+from torqcheck.scenario import joint_schema
+from torqcheck.scenario.joint_schema import ShaftJoint
+from torqcheck.scenario.ledger import Ledger
+from torqcheck.scenario.steel_library import Library
+
+__all__ = ["MemberState", "member_state"]
+
+Part = joint_schema.Member | ShaftJoint
+
+HARDEST_CLASS = "CH58_63"
+HARDEST_UNKNOWN_BRINELL = 351.0
+BRINELL_ENDS = 615.0
+
+_HOW_HARDNESS = "portable hardness tester or test files on the flank or end face"
+_HOW_STEEL = "file, spark and hardness test; a spectrometer check where the answer matters"
+
+
+@dataclass(frozen=True, slots=True)
+class MemberState:
+    """What one member can take. Pa, HV."""
+
+    side: Member
+    steel: Steel
+    allowable: AllowableStresses
+    yield_strength: float
+    vickers: float
+
+
+def member_state(
+    side: Member,
+    key: str,
+    joint_name: str,
+    member: Part,
+    diameter: float,
+    library: Library,
+    ledger: Ledger,
+) -> MemberState:
+    """
+    Resolve the steel and the hardness of one member.
+
+    Parameters
+    ----------
+    side : str
+        ``external`` or ``internal``; a plain shaft is external.
+    key, joint_name : str
+        Place in the scenario and name of the joint.
+    member : Part
+        What the file says.
+    diameter : float
+        Largest thickness of the metal, m; the section for which the row must hold.
+    library : tuple of mappings
+        Own tables of steels.
+    ledger : Ledger
+        Takes assumptions, missing readings and cautions.
+    """
+    found = _steel(side, key, joint_name, member, library, ledger)
+    if member.welded_near:
+        found = _welded(found, key, joint_name, ledger)
+    elif member.hardness is not None and not _unknown(member):
+        found = as_measured(found, member.hardness)
+    _ask_for_hardness(side, key, joint_name, member, ledger)
+    _warn_of_section(found, diameter, key, joint_name, ledger)
+    name = found.hardness_class
+    if (
+        ledger.outlook == "favourable"
+        and _unknown(member)
+        and member.hardness is None
+        and not member.welded_near
+    ):
+        name = HARDEST_CLASS
+    allowable = allowable_stresses(name, found.core_hardness_min)
+    if allowable.note:
+        ledger.warn(f"{key} allowables", f"{joint_name}, {side} member: {allowable.note}.")
+    return MemberState(side, found, allowable, design_yield(found), _surface_vickers(found))
+
+
+def _unknown(member: Part) -> bool:
+    return member.steel.strip().lower() == "unknown"
+
+
+def _steel(side: Member, key: str, joint_name: str, member: Part, library: Library, ledger: Ledger) -> Steel:
+    """Return the row that the file names, or the worst that an unknown steel can be."""
+    if not _unknown(member):
+        return steel(member.steel, library)
+    low = None
+    if member.hardness is not None:
+        low = member.hardness.lowest.hb or BRINELL_ENDS
+    elif ledger.outlook == "favourable":
+        low = HARDEST_UNKNOWN_BRINELL
+    found = unknown_steel(low)
+    ledger.assume_word(
+        f"{key}.steel",
+        f"unknown, taken as {found.hardness_class}",
+        "the lowest band that the measured hardness allows, the lowest of all without one",
+    )
+    ledger.warn(
+        f"{key} unknown steel",
+        f"{joint_name}: the steel of the {side} member is not known. Test it: {_HOW_STEEL}. "
+        "Never file or spark a working flank or a seal land.",
+    )
+    return found
+
+
+def _welded(found: Steel, key: str, joint_name: str, ledger: Ledger) -> Steel:
+    """Near a weld the hardness counts as annealed, whatever was measured elsewhere on the part."""
+    ledger.assume_word(
+        f"{key}.hardness", "annealed by the weld", "a weld within about 15 mm of the teeth draws the temper"
+    )
+    ledger.warn(
+        f"{key} weld",
+        f"{joint_name}: welding on or beside hardened teeth draws the temper and can crack the steel; "
+        "measure the hardness at the teeth after welding, and crack-test.",
+    )
+    return softened_by_welding(found)
+
+
+def _surface_vickers(found: Steel) -> float:
+    """Vickers hardness of the flank, low end: what wear depends on."""
+    if found.surface_hardness_min_hv is not None:
+        return found.surface_hardness_min_hv
+    if found.surface_hardness_min is not None:
+        return hv_from_hrc(found.surface_hardness_min)
+    return hv_from_hb(found.core_hardness_min)
+
+
+def _ask_for_hardness(side: Member, key: str, joint_name: str, member: Part, ledger: Ledger) -> None:
+    """A reused part, or one that may be, needs a hardness reading before a pass."""
+    if member.reused is None:
+        ledger.assume_word(f"{key}.reused", "true", "not stated; an old part is assumed")
+    if member.hardness is None and member.reused is not False and not member.welded_near:
+        ledger.miss(joint_name, f"hardness of the {side} member", _HOW_HARDNESS)
+    elif member.hardness is None and _unknown(member):
+        ledger.miss(joint_name, f"steel or hardness of the {side} member", _HOW_STEEL)
+
+
+def _warn_of_section(found: Steel, diameter: float, key: str, joint_name: str, ledger: Ledger) -> None:
+    """A thicker bar of the same steel is weaker."""
+    if found.section_max is not None and diameter > found.section_max:
+        ledger.warn(
+            f"{key} section",
+            f"{joint_name}: the row {found.id} holds up to {found.section_max * 1e3:.0f} mm, the part is "
+            f"about {diameter * 1e3:.0f} mm thick; a thicker bar of the same steel is weaker. "
+            "Choose the row of its section.",
+        )

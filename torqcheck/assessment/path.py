@@ -1,0 +1,97 @@
+"""Torque and speed at each joint, from the motor through ratios and efficiencies."""
+
+from dataclasses import dataclass
+
+from torqcheck.scenario.estimates import peak_torque
+from torqcheck.scenario.ledger import Ledger
+from torqcheck.scenario.quantity import needed
+from torqcheck.scenario.schema import Scenario, Slip
+
+__all__ = ["JointLoad", "slip_torque", "torque_path"]
+
+
+@dataclass(frozen=True, slots=True)
+class JointLoad:
+    """What reaches one joint when nothing swings. SI.
+
+    Parameters
+    ----------
+    ratio : float
+        Motor speed over the speed of this joint.
+    efficiency : float
+        Of all stages between the motor and this joint.
+    motor_torque : float
+        Peak motor torque referred to this joint, before any slip.
+    torque : float
+        The same, limited by what ground or clutch let through.
+    regen_torque : float
+        Largest braking torque at this joint, positive.
+    slip_governs : bool
+        The slip limit is below what the motor can give.
+    """
+
+    ratio: float
+    efficiency: float
+    motor_torque: float
+    torque: float
+    regen_torque: float
+    slip_governs: bool
+
+    def speed(self, motor_speed: float) -> float:
+        """Speed of this joint, rad/s."""
+        return motor_speed / self.ratio
+
+
+def slip_torque(slip: Slip, *, regenerating: bool = False) -> float:
+    """Torque at the last joint that ground or clutch let through, N m.
+
+    Driving, the losses behind the joint add to what the wheel lets through; braking they subtract.
+    """
+    if slip.torque is not None:
+        return slip.torque.value
+    grip = needed(slip.coefficient) * needed(slip.normal_force).value
+    grip *= needed(slip.rolling_radius).value / needed(slip.ratio)
+    return grip * slip.efficiency if regenerating else grip / slip.efficiency
+
+
+def torque_path(scenario: Scenario, ledger: Ledger) -> tuple[JointLoad, ...]:
+    """Return the load of each joint in the order of the file."""
+    stages = _stages(scenario)
+    peak = peak_torque(scenario.motor)
+    regen = scenario.motor.regen_torque.value if scenario.motor.regen_torque is not None else 0.0
+    last_ratio, last_efficiency = stages[-1]
+    slip = scenario.driven.slip
+    loads = []
+    for ratio, efficiency in stages:
+        drive = peak * ratio * efficiency
+        # braking, the losses between joint and motor are overcome at the joint as well
+        brake = regen * ratio / efficiency
+        torque = drive
+        if slip is not None:
+            to_last = last_ratio / ratio
+            losses = last_efficiency / efficiency
+            torque = min(drive, slip_torque(slip) / (to_last * losses))
+            brake = min(brake, slip_torque(slip, regenerating=True) / to_last * losses)
+        loads.append(JointLoad(ratio, efficiency, drive, torque, brake, torque < drive))
+    if loads[-1].slip_governs:
+        ledger.warn(
+            "slip limit",
+            "The steady torque is limited by what ground or clutch let through, not by the motor. "
+            "That bounds the steady torque only: the inertia before the slip still has to be stopped, "
+            "so the blow is computed without it. On better ground the limit is gone.",
+        )
+    return tuple(loads)
+
+
+def _stages(scenario: Scenario) -> list[tuple[float, float]]:
+    """Cumulative ratio and efficiency from the motor to each joint."""
+    ratio, efficiency = 1.0, 1.0
+    if scenario.reduction is not None:
+        ratio, efficiency = scenario.reduction.ratio, scenario.reduction.efficiency
+    stages = []
+    for joint in scenario.joint:
+        for step_ratio, step_efficiency in joint.after:
+            ratio *= step_ratio
+            efficiency *= step_efficiency
+        stages.append((ratio, efficiency))
+    return stages

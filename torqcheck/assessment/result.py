@@ -1,0 +1,307 @@
+"""The result of a whole check: frozen data, and `to_dict` for the JSON of the result contract."""
+
+import math
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from torqcheck.checks import Check, Verdict
+from torqcheck.scenario.ledger import Assumption, Caution, MissingReading
+from torqcheck.units import in_unit
+
+__all__ = ["Assessment", "JointResult", "Link", "MateResult", "PathStep", "ShockResult", "WearResult"]
+
+MateVerdict = Literal["true mate", "worn mate", "false fit", "not measured"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShockResult:
+    """The blow, referred to the first spline joint. SI."""
+
+    joint: str
+    start: str
+    driven_side: str
+    peak_torque: float
+    least_torque: float
+    steady_torque: float
+    dynamic_factor: float
+    natural_frequency: float
+    closing_time: float | None
+    closing_speed: float | None
+    blow_energy: float | None
+    contact_losses: int
+    slipped: bool
+    torque_rise: float | None
+    driving_inertia: float
+    driven_inertia: float | None
+    stiffness: float
+    damping_ratio: float
+    lash: float
+    softest: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MateResult:
+    """Whether the two halves of a joint belong together."""
+
+    verdict: MateVerdict
+    reasons: tuple[str, ...]
+    missing: float | None = None
+    free_teeth: int | None = None
+    clearance: float | None = None
+    new_clearance: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WearResult:
+    """Wear life as a range, s of running; None with a reason where there is none to state."""
+
+    verdict: Verdict | None
+    life: tuple[float, float, float] | None
+    share_reaching_service_life: float | None
+    limit: str
+    reason: str
+    guide_revolutions: float | None
+    guide_life: float | None
+    slip_amplitude: float | None
+    spread: float | None
+    softer_member: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointResult:
+    """One joint of the path with everything that was found about it. SI."""
+
+    name: str
+    kind: str
+    description: str
+    torque: float
+    regen_torque: float
+    peak_torque: float
+    lash: float | None
+    lash_limit: float | None
+    tilt: float | None
+    verdict: Verdict
+    undecided_by: tuple[MissingReading, ...]
+    checks: tuple[Check, ...]
+    mate: MateResult | None
+    wear: WearResult | None
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """The weakest link: the check with the lowest safety factor over target."""
+
+    joint: str
+    check: str
+    method: str
+    safety_factor: float
+    target: float
+
+
+@dataclass(frozen=True, slots=True)
+class PathStep:
+    """One line of the torque path: what turns how fast under which torque. SI."""
+
+    name: str
+    torque: float
+    speed: float
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assessment:
+    """Everything that `assess` found."""
+
+    version: str
+    title: str
+    build: str
+    file: str
+    file_sha256: str
+    verdict: Verdict
+    undecided_by: tuple[MissingReading, ...]
+    weakest: Link | None
+    path: tuple[PathStep, ...]
+    shock: ShockResult
+    joints: tuple[JointResult, ...]
+    assumptions: tuple[Assumption, ...]
+    cautions: tuple[Caution, ...]
+    service_life: float
+    reliability: float
+    seed: int
+
+    def to_dict(self) -> dict[str, Any]:
+        """
+        Return the full result as plain data for JSON: SI values, the unit in the key.
+
+        Returns
+        -------
+        dict
+            Strict JSON: no NaN, no infinity; an absent value is None.
+        """
+        return {
+            "format": 1,
+            "torqcheck": self.version,
+            "scenario": {
+                "title": self.title,
+                "build": self.build,
+                "file": self.file,
+                "file_sha256": self.file_sha256,
+            },
+            "verdict": self.verdict,
+            "undecided_by": [_missing(entry) for entry in self.undecided_by],
+            "weakest": None
+            if self.weakest is None
+            else {
+                "joint": self.weakest.joint,
+                "check": self.weakest.check,
+                "method": self.weakest.method,
+                "safety_factor": self.weakest.safety_factor,
+                "target": self.weakest.target,
+            },
+            "path": [
+                {"name": step.name, "torque_Nm": step.torque, "speed_rad_s": step.speed, "note": step.note}
+                for step in self.path
+            ],
+            "shock": _shock(self.shock),
+            "joints": [_joint(joint) for joint in self.joints],
+            "targets": {
+                "service_life_hours": self.service_life / 3600.0,
+                "reliability": self.reliability,
+            },
+            "seed": self.seed,
+            "assumptions": [_assumption(entry) for entry in self.assumptions],
+            "cautions": [{"key": entry.key, "text": entry.text} for entry in self.cautions],
+        }
+
+
+def _hours(seconds: float | None) -> float | None:
+    return None if seconds is None else seconds / 3600.0
+
+
+def _millimetres(length: float | None) -> float | None:
+    return None if length is None else length * 1e3
+
+
+def _missing(entry: MissingReading) -> dict[str, str]:
+    return {"joint": entry.joint, "reading": entry.reading, "how": entry.how}
+
+
+def _shock(shock: ShockResult) -> dict[str, Any]:
+    return {
+        "joint": shock.joint,
+        "start": shock.start,
+        "driven_side": shock.driven_side,
+        "peak_torque_Nm": shock.peak_torque,
+        "least_torque_Nm": shock.least_torque,
+        "steady_torque_Nm": shock.steady_torque,
+        "dynamic_factor": shock.dynamic_factor,
+        "natural_frequency_Hz": shock.natural_frequency,
+        "closing_time_s": shock.closing_time,
+        "closing_speed_rad_s": shock.closing_speed,
+        "blow_energy_J": shock.blow_energy,
+        "contact_losses": shock.contact_losses,
+        "slipped": shock.slipped,
+        "inputs": {
+            "torque_rise_Nm_s": shock.torque_rise,
+            "driving_inertia_kgm2": shock.driving_inertia,
+            "driven_inertia_kgm2": shock.driven_inertia,
+            "stiffness_Nm_rad": shock.stiffness,
+            "damping_ratio": shock.damping_ratio,
+            "lash_rad": shock.lash,
+            "softest": shock.softest,
+        },
+    }
+
+
+def _joint(joint: JointResult) -> dict[str, Any]:
+    return {
+        "name": joint.name,
+        "kind": joint.kind,
+        "description": joint.description,
+        "torque_Nm": joint.torque,
+        "regen_torque_Nm": joint.regen_torque,
+        "peak_torque_Nm": joint.peak_torque,
+        "lash_rad": joint.lash,
+        "lash_limit_mm": _millimetres(joint.lash_limit),
+        "tilt_rad": joint.tilt,
+        "verdict": joint.verdict,
+        "undecided_by": [_missing(entry) for entry in joint.undecided_by],
+        "checks": [_check(check) for check in joint.checks],
+        "mate": None if joint.mate is None else _mate(joint.mate),
+        "wear": None if joint.wear is None else _wear(joint.wear),
+        "fatigue": {
+            "damage_per_hour": None,
+            "life_hours": None,
+            "reason": "no damage sum in this version; the guide's fatigue-life factor is in the checks",
+        },
+    }
+
+
+def _check(check: Check) -> dict[str, Any]:
+    return {
+        "name": check.name,
+        "method": check.method,
+        "member": check.member,
+        "value": check.value / 1e6,
+        "allowable": check.allowable / 1e6,
+        "unit": "MPa",
+        "safety_factor": check.safety_factor,
+        "target": check.target,
+        "verdict": check.verdict,
+        "torque_Nm": check.torque,
+        "factors": dict(check.factors),
+        "mark": check.mark,
+        "source": "; ".join(str(source) for source in check.sources),
+    }
+
+
+def _mate(mate: MateResult) -> dict[str, Any]:
+    new = mate.new_clearance
+    return {
+        "verdict": mate.verdict,
+        "reasons": list(mate.reasons),
+        "assembly": {
+            "centred": {"missing_mm": _millimetres(mate.missing), "free_teeth": mate.free_teeth},
+        },
+        "lash": {
+            "clearance_mm": _millimetres(mate.clearance),
+            "new_min_mm": None if new is None else new[0] * 1e3,
+            "new_max_mm": None if new is None else new[1] * 1e3,
+        },
+    }
+
+
+def _wear(wear: WearResult) -> dict[str, Any]:
+    life = wear.life
+    names = ("p10", "p50", "p90")
+    return {
+        "verdict": wear.verdict,
+        "life_hours": None if life is None else {n: _hours(v) for n, v in zip(names, life, strict=True)},
+        "share_reaching_service_life": wear.share_reaching_service_life,
+        "limit": wear.limit,
+        "reason": wear.reason,
+        "slip_amplitude_mm": _millimetres(wear.slip_amplitude),
+        "sigma_ln": wear.spread,
+        "softer_member": wear.softer_member,
+        "guide_revolutions": wear.guide_revolutions,
+        "guide_hours": _hours(wear.guide_life),
+    }
+
+
+def _assumption(entry: Assumption) -> dict[str, Any]:
+    def shown(value: float | None) -> str | None:
+        if value is None:
+            return None
+        if entry.kind is None or not math.isfinite(value):
+            return f"{value:.3g}"
+        number, unit = in_unit(value, entry.kind, "si")
+        return f"{number:.3g} {unit}"
+
+    return {
+        "key": entry.key,
+        "value": entry.word or shown(entry.value),
+        "low": shown(entry.low),
+        "high": shown(entry.high),
+        "mark": entry.mark,
+        "why": entry.why,
+    }

@@ -1,0 +1,107 @@
+"""One splined joint with everything resolved: dimensions, members, lash, tilt. SI."""
+
+from dataclasses import dataclass
+
+from torqcheck.assessment.members import MemberState, member_state
+from torqcheck.geometry import InvoluteSpline, StraightSpline
+from torqcheck.scenario.bench import LashReading, TiltReading, lash_of, lubrication_of, tilt_of, tooth_widths
+from torqcheck.scenario.joint_schema import InvoluteSplineJoint, SplineJoint, StraightSplineJoint
+from torqcheck.scenario.ledger import Ledger
+from torqcheck.scenario.sizes import bore_of, spline_of
+from torqcheck.scenario.steel_library import Library
+
+__all__ = ["SplineState", "spline_state"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SplineState:
+    """What the checks of a splined joint work on."""
+
+    key: str
+    name: str
+    joint: SplineJoint
+    spline: InvoluteSpline | StraightSpline
+    external: MemberState
+    internal: MemberState
+    lash: LashReading
+    tilt: TiltReading
+    lubrication: str
+    bore: float
+    outside_diameter: float | None
+    engagement: float
+    external_thickness: float
+    internal_thickness: float
+    contact_height: float
+    crown_height: float | None
+
+    @property
+    def pitch_diameter(self) -> float:
+        """Diameter at which the tooth force is taken to act."""
+        return load_diameter(self.spline)
+
+    @property
+    def halves(self) -> tuple[tuple[MemberState, float], tuple[MemberState, float]]:
+        """The two members, each with the thickness of its tooth on the pitch circle."""
+        return (self.external, self.external_thickness), (self.internal, self.internal_thickness)
+
+    @property
+    def internal_major_diameter(self) -> float:
+        """Diameter at the bottom of the hub's spaces."""
+        if isinstance(self.spline, InvoluteSpline):
+            return self.spline.internal.major_diameter
+        return self.spline.major_diameter
+
+    @property
+    def lash_angle(self) -> float:
+        """Whole lash, rad."""
+        return self.lash.angle(self.pitch_diameter)
+
+
+def load_diameter(spline: InvoluteSpline | StraightSpline) -> float:
+    """Pitch diameter of an involute, mean diameter of a straight-sided spline."""
+    return spline.pitch_diameter if isinstance(spline, InvoluteSpline) else spline.mean_diameter
+
+
+def spline_state(joint: SplineJoint, key: str, name: str, library: Library, ledger: Ledger) -> SplineState:
+    """Resolve one splined joint of the file."""
+    spline = spline_of(joint)
+    diameter = load_diameter(spline)
+    lash = lash_of(joint, key, name, spline, diameter, ledger)
+    tilt = tilt_of(joint, key, name, lash, spline, ledger)
+    thickness, internal_thickness, height = tooth_widths(joint, spline, key, ledger)
+    outside = joint.internal.outside_diameter
+    tip = spline.external.major_diameter if isinstance(spline, InvoluteSpline) else spline.major_diameter
+    wall = 0.5 * (outside.value - tip) if outside is not None else tip
+    return SplineState(
+        key=key,
+        name=name,
+        joint=joint,
+        spline=spline,
+        external=member_state("external", f"{key}.external", name, joint.external, tip, library, ledger),
+        internal=member_state("internal", f"{key}.internal", name, joint.internal, wall, library, ledger),
+        lash=lash,
+        tilt=tilt,
+        lubrication=lubrication_of(joint, key, ledger),
+        bore=bore_of(joint.external),
+        outside_diameter=outside.value if outside is not None else None,
+        engagement=joint.engagement.value,
+        external_thickness=thickness,
+        internal_thickness=internal_thickness,
+        contact_height=height,
+        crown_height=_crown(joint),
+    )
+
+
+def _crown(joint: SplineJoint) -> float | None:
+    if isinstance(joint, InvoluteSplineJoint) and joint.crown_height is not None:
+        return joint.crown_height.value or None
+    return None
+
+
+def described(state: SplineState) -> str:
+    """Name the spline in one line for the report."""
+    word = "" if isinstance(state.joint, StraightSplineJoint) else f"{state.joint.seat} seat, "
+    return (
+        f"{state.spline.designation}, {word}{state.engagement * 1e3:.1f} mm engaged, "
+        f"shaft {state.external.steel.id}, hub {state.internal.steel.id}"
+    )

@@ -1,0 +1,64 @@
+"""`torqcheck assess`: the main job."""
+
+import sys
+from typing import Annotated
+
+import typer
+
+from torqcheck.cli.options import (
+    Format,
+    FormatOption,
+    OutOption,
+    PlainOption,
+    ScenarioArgument,
+    Units,
+    UnitsOption,
+    columns,
+    emit,
+    terminal,
+)
+
+__all__ = ["assess"]
+
+EXIT_CODES = {"pass": 0, "marginal": 0, "undecided": 3, "fail": 1}
+
+
+def assess(
+    scenario: ScenarioArgument,
+    units: UnitsOption = Units.both,
+    format: FormatOption = Format.table,
+    out: OutOption = None,
+    plain: PlainOption = False,
+    strict: Annotated[bool, typer.Option("--strict", help="A marginal result gives exit code 1.")] = False,
+) -> None:
+    r"""Check every joint of a scenario: torque, blow, stress, mate, wear.
+
+    \b
+    torqcheck assess scenarios/works_trolley.toml
+    torqcheck assess my.toml --format text --out my.txt
+    torqcheck assess my.toml --format json | python -m json.tool
+
+    Exit codes: 0 pass or marginal (--strict: marginal gives 1), 1 fail, 2 bad input, 3 undecided,
+    4 could not finish.
+    """
+    from torqcheck.assessment import assess as assess_scenario
+
+    assessment = assess_scenario(scenario)
+    if format is Format.json:
+        from torqcheck.report.as_json import as_json
+
+        content = as_json(assessment.to_dict())
+    elif format is Format.csv:
+        from torqcheck.report.as_csv import as_csv
+
+        content = as_csv(assessment)
+    else:
+        from torqcheck.report.build import sheet_of
+
+        sheet = sheet_of(assessment, units.value, columns(format, out))
+        content = terminal(sheet, format, out=out, plain=plain)
+    emit(content, out)
+    if out is not None:
+        print(f"{assessment.verdict}: written to {out}", file=sys.stderr)
+    code = EXIT_CODES[assessment.verdict]
+    raise typer.Exit(1 if strict and assessment.verdict == "marginal" else code)

@@ -1,0 +1,99 @@
+"""Options that several commands share, written once; and the way out for what they print."""
+
+import os
+import sys
+from enum import StrEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+if TYPE_CHECKING:
+    from torqcheck.report.sheet import Sheet
+
+__all__ = [
+    "Format",
+    "FormatOption",
+    "OutOption",
+    "PlainOption",
+    "ScenarioArgument",
+    "Units",
+    "UnitsOption",
+    "columns",
+    "emit",
+    "terminal",
+]
+
+NARROW, WIDE = 80, 120
+
+
+class Units(StrEnum):
+    """Unit systems for tables."""
+
+    si = "si"
+    inch = "inch"
+    both = "both"
+
+
+class Format(StrEnum):
+    """Forms of the result."""
+
+    table = "table"
+    text = "text"
+    markdown = "markdown"
+    json = "json"
+    csv = "csv"
+
+
+ScenarioArgument = Annotated[
+    Path, typer.Argument(metavar="SCENARIO", help="The scenario file (TOML).", show_default=False)
+]
+UnitsOption = Annotated[
+    Units, typer.Option("--units", help="Units of the tables; JSON and CSV are always SI.")
+]
+FormatOption = Annotated[Format, typer.Option("--format", help="Form of the result.")]
+OutOption = Annotated[
+    Path | None,
+    typer.Option("--out", metavar="FILE", help="Write to a file instead.", show_default=False),
+]
+PlainOption = Annotated[bool, typer.Option("--plain", help="No colour.")]
+
+
+def emit(content: str, out: Path | None) -> None:
+    """Print a result, or write it to a file whole."""
+    if out is None:
+        sys.stdout.write(content)
+        return
+    from torqcheck.report.files import write_whole
+
+    write_whole(out, content)
+
+
+def columns(form: Format, out: Path | None) -> int:
+    """Width to lay out for: that of the terminal, 80 where there is none, never beyond easy reading."""
+    if form is not Format.table or out is not None or not sys.stdout.isatty():
+        return NARROW
+    import shutil
+
+    return max(60, min(shutil.get_terminal_size((NARROW, 24)).columns, WIDE))
+
+
+def terminal(sheet: "Sheet", form: Format, *, out: Path | None, plain: bool) -> str:
+    """Render a sheet as a table for the terminal, as plain text or as Markdown."""
+    if form is Format.markdown:
+        from torqcheck.report.as_markdown import as_markdown
+
+        return as_markdown(sheet)
+    if form is Format.text:
+        from torqcheck.report.as_text import as_text
+
+        return as_text(sheet, NARROW)
+    from torqcheck.report.as_terminal import as_terminal
+
+    return as_terminal(sheet, width=columns(form, out), colour=_colour(plain, out))
+
+
+def _colour(plain: bool, out: Path | None) -> bool:
+    """Colour only on a terminal, and never against the user's wish."""
+    unwanted = plain or out is not None or "NO_COLOR" in os.environ or os.environ.get("TERM") == "dumb"
+    return not unwanted and sys.stdout.isatty()

@@ -1,0 +1,1 @@
+"""Results for people: the sheet as data, and renderers."""

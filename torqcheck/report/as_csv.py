@@ -1,0 +1,58 @@
+"""The checks of an assessment as CSV: one row each, units in the heading."""
+
+import csv
+import io
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from torqcheck.assessment.result import Assessment
+
+__all__ = ["as_csv", "rows_as_csv"]
+
+COLUMNS = (
+    "joint",
+    "check",
+    "method",
+    "member",
+    "stress_MPa",
+    "allowable_MPa",
+    "safety_factor",
+    "target",
+    "verdict",
+    "torque_Nm",
+    "mark",
+)
+
+
+def as_csv(assessment: Assessment) -> str:
+    """Render the checks, the weakest link first."""
+    stream = io.StringIO()
+    writer = csv.writer(stream, lineterminator="\n")
+    writer.writerow(COLUMNS)
+    checks = [check for joint in assessment.joints for check in joint.checks]
+    for check in sorted(checks, key=lambda check: check.margin):
+        writer.writerow(
+            (
+                check.joint,
+                check.name,
+                check.method,
+                check.member,
+                f"{check.value / 1e6:.6g}",
+                f"{check.allowable / 1e6:.6g}",
+                "" if check.safety_factor is None else f"{check.safety_factor:.6g}",
+                f"{check.target:g}",
+                check.verdict,
+                f"{check.torque:.6g}",
+                check.mark,
+            )
+        )
+    return stream.getvalue()
+
+
+def rows_as_csv(rows: Sequence[Mapping[str, Any]]) -> str:
+    """Render plain rows that share their keys; an absent value is an empty cell."""
+    stream = io.StringIO()
+    writer = csv.DictWriter(stream, list(rows[0]), lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(rows)
+    return stream.getvalue()

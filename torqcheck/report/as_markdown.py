@@ -1,0 +1,37 @@
+"""A sheet as Markdown, for a build log or a repository."""
+
+from torqcheck.report.sheet import Note, Sheet, Table
+from torqcheck.report.words import VERDICT_WORDS
+
+__all__ = ["as_markdown"]
+
+
+def as_markdown(sheet: Sheet) -> str:
+    """Render a sheet as Markdown with pipe tables."""
+    lines = [f"# {_escaped(sheet.title)}", "", *(_escaped(line) + "  " for line in sheet.about)]
+    if sheet.verdict is not None:
+        words = " ".join(_escaped(word) for word in sheet.words)
+        lines += ["", f"**Verdict: {VERDICT_WORDS[sheet.verdict]}.** {words}"]
+    for part in sheet.parts:
+        lines += ["", f"## {_escaped(part.title)}", ""]
+        lines += _table(part) if isinstance(part, Table) else _note(part)
+    lines += ["", *(_escaped(line) + "  " for line in sheet.closing)]
+    return "\n".join(lines).rstrip() + "\n"
+
+
+def _escaped(text: str) -> str:
+    for letter in "\\|*_<>`#":
+        text = text.replace(letter, f"\\{letter}")
+    return text
+
+
+def _table(table: Table) -> list[str]:
+    titles = [column.title or " " for column in table.columns]
+    rules = ["---:" if column.align == "right" else "---" for column in table.columns]
+    lines = [f"| {' | '.join(_escaped(t) for t in titles)} |", f"| {' | '.join(rules)} |"]
+    lines += [f"| {' | '.join(_escaped(cell) for cell in row)} |" for row in table.rows]
+    return [*lines, "", _escaped(table.legend)] if table.legend else lines
+
+
+def _note(note: Note) -> list[str]:
+    return [f"- {_escaped(item)}" for item in note.items]

@@ -1,0 +1,253 @@
+"""From an assessment to a sheet: what is shown, in which order. No arithmetic beyond rounding."""
+
+from torqcheck.assessment.result import Assessment, JointResult, MateResult, WearResult
+from torqcheck.checks import Check
+from torqcheck.report.numbers import about, both, significant
+from torqcheck.report.sheet import Column, Note, Sheet, Table
+from torqcheck.report.words import VERDICT_WORDS
+from torqcheck.units import System, in_unit
+
+__all__ = ["sheet_of"]
+
+BY = {"guide, tabulated": "T", "guide, simulated": "S", "material": "M"}
+LEGEND = (
+    "By: T guide method, steady peak torque x application factor; S guide method, simulated peak "
+    "torque of the blow; M material strength, simulated peak torque. T and S are two views of one "
+    "load, the lower factor governs; M rests on a different model."
+)
+CAUTION = (
+    "Estimate, not a certificate. Rotating parts can kill: guard them, spin up behind a barrier, and "
+    "follow local codes and licensed practice."
+)
+WIDE = 100
+
+
+def sheet_of(assessment: Assessment, units: str, width: int) -> Sheet:
+    """
+    Arrange an assessment for people.
+
+    Parameters
+    ----------
+    assessment : Assessment
+        The result.
+    units : str
+        ``si``, ``inch`` or ``both``; with both, the table of checks shows the second system
+        only where `width` allows it.
+    width : int
+        Columns available.
+    """
+    systems = _systems(units)
+    return Sheet(
+        title=f"torqcheck {assessment.version}: {assessment.title}",
+        about=(_about(assessment),),
+        verdict=assessment.verdict,
+        words=_words(assessment),
+        parts=tuple(part for part in _parts(assessment, systems, width) if part is not None),
+        closing=(CAUTION,),
+    )
+
+
+def _systems(units: str) -> tuple[System, ...]:
+    if units == "inch":
+        return ("inch",)
+    return ("si",) if units == "si" else ("si", "inch")
+
+
+def _about(assessment: Assessment) -> str:
+    build = f"build {assessment.build}, " if assessment.build else ""
+    return f"{build}file {assessment.file}, sha256 {assessment.file_sha256[:12]}"
+
+
+def _words(assessment: Assessment) -> tuple[str, ...]:
+    """Say the verdict in a sentence, name the weakest link, and say what to do next."""
+    words = []
+    weakest = assessment.weakest
+    if weakest is not None:
+        words.append(
+            f"Weakest link: {weakest.joint}, {weakest.check} ({weakest.method}), safety factor "
+            f"{significant(weakest.safety_factor)} against a target of {weakest.target:g}."
+        )
+    words += _reasons(assessment)
+    if assessment.verdict == "undecided" and any(
+        check.verdict == "fail" for joint in assessment.joints for check in joint.checks
+    ):
+        words.append("What fails here fails on an assumed value; a reading can still turn it.")
+    if assessment.undecided_by:
+        decided = assessment.verdict == "fail"
+        words.append(
+            "Besides, these readings are missing:"
+            if decided
+            else "Readings to take before this can be a pass:"
+        )
+        words += [f"  {entry.joint}: {entry.reading}; {entry.how}." for entry in assessment.undecided_by]
+    return tuple(words)
+
+
+def _reasons(assessment: Assessment) -> list[str]:
+    """Name what else decides the verdict: a false fit, a wear life too short."""
+    reasons = []
+    for joint in assessment.joints:
+        if joint.mate is not None and joint.mate.verdict == "false fit":
+            reasons.append(f"{joint.name}: FALSE FIT. {joint.mate.reasons[0]}")
+        if joint.wear is not None and joint.wear.verdict in {"fail", "marginal"}:
+            share = joint.wear.share_reaching_service_life or 0.0
+            reasons.append(
+                f"{joint.name}: wear life {'too short' if joint.wear.verdict == 'fail' else 'in doubt'}, "
+                f"{100 * share:.0f} % of the estimates reach {about(assessment.service_life / 3600)} h "
+                f"({100 * assessment.reliability:.0f} % wanted)."
+            )
+    return reasons
+
+
+def _parts(assessment: Assessment, systems: tuple[System, ...], width: int) -> list[Table | Note | None]:
+    return [
+        _checks(assessment, systems, width),
+        _path(assessment, systems),
+        _blow(assessment, systems),
+        _wear(assessment),
+        *(_mate(joint, joint.mate, systems) for joint in assessment.joints if joint.mate is not None),
+        _assumptions(assessment, systems),
+        Note("Cautions", tuple(entry.text for entry in assessment.cautions)) if assessment.cautions else None,
+    ]
+
+
+def _checks(assessment: Assessment, systems: tuple[System, ...], width: int) -> Table:
+    """One line per check, the weakest link first."""
+    shown = systems if width >= WIDE else systems[:1]
+    several = len(assessment.joints) > 1
+    columns = [Column("Joint", width=20 if width >= WIDE else 13)] if several else []
+    columns += [Column("Check"), Column("By")]
+    for system in shown:
+        unit = "MPa" if system == "si" else "psi"
+        columns += [Column(f"Stress {unit}" if len(shown) > 1 else unit, "right")]
+        columns += [Column("allowed", "right")]
+    columns += [Column("Factor", "right"), Column("Target", "right"), Column("Verdict")]
+    checks = sorted((c for joint in assessment.joints for c in joint.checks), key=lambda check: check.margin)
+    unit = "MPa" if shown[0] == "si" else "psi"
+    return Table(
+        f"Checks, weakest first (stress and allowable in {unit})"
+        if len(shown) == 1
+        else "Checks, weakest first",
+        tuple(columns),
+        tuple(_check_row(check, shown, several) for check in checks),
+        tuple(check.verdict for check in checks),
+        LEGEND,
+    )
+
+
+def _check_row(check: Check, systems: tuple[System, ...], several: bool) -> tuple[str, ...]:
+    name = check.name.replace(" member", "")
+    row = [check.joint] if several else []
+    row += [name, BY[check.method]]
+    for system in systems:
+        row += [significant(in_unit(value, "stress", system)[0]) for value in (check.value, check.allowable)]
+    factor = check.safety_factor
+    row += [
+        "unloaded" if factor is None else significant(factor),
+        f"{check.target:g}",
+        VERDICT_WORDS[check.verdict],
+    ]
+    return tuple(row)
+
+
+def _path(assessment: Assessment, systems: tuple[System, ...]) -> Table:
+    rows = tuple(
+        (step.name, both(step.torque, "torque", systems), both(step.speed, "speed", systems), step.note)
+        for step in assessment.path
+    )
+    columns = (Column(""), Column("Torque", "right"), Column("at most", "right"), Column("Note"))
+    return Table("Torque path, steady", columns, rows)
+
+
+def _blow(assessment: Assessment, systems: tuple[System, ...]) -> Table:
+    """The blow when play closes, and what it was computed from."""
+    shock = assessment.shock
+    rise = "instant" if shock.torque_rise is None else both(shock.torque_rise, "torque rise", systems)
+    driven = "held" if shock.driven_inertia is None else both(shock.driven_inertia, "inertia", systems)
+    rows = [
+        ("peak torque", both(shock.peak_torque, "torque", systems)),
+        ("steady torque", both(shock.steady_torque, "torque", systems)),
+        ("peak over steady", f"{significant(shock.dynamic_factor)}, start from {shock.start}"),
+    ]
+    if shock.closing_time is not None and shock.closing_speed is not None:
+        energy = significant(shock.blow_energy or 0.0)
+        rows += [
+            ("play closes after", f"{significant(shock.closing_time * 1e3)} ms"),
+            ("closing speed", f"{significant(shock.closing_speed)} rad/s, blow energy {energy} J"),
+            ("contact lost again", f"{shock.contact_losses} times"),
+        ]
+    rows += [
+        ("torque rise", rise),
+        ("driving inertia", both(shock.driving_inertia, "inertia", systems)),
+        ("driven inertia", driven),
+        ("path stiffness", f"{both(shock.stiffness, 'stiffness', systems)}, softest: {shock.softest}"),
+        ("natural frequency", f"{significant(shock.natural_frequency)} Hz"),
+        ("damping ratio", significant(shock.damping_ratio, 2)),
+        ("total lash", both(shock.lash, "angle", systems)),
+    ]
+    title = f"The blow when play closes, at {shock.joint}"
+    return Table(title, (Column(""), Column("")), tuple(rows))
+
+
+def _wear(assessment: Assessment) -> Table | None:
+    rows = [_wear_row(joint, joint.wear) for joint in assessment.joints if joint.wear is not None]
+    if not rows:
+        return None
+    columns = (
+        Column("Joint", width=20),
+        Column("p10", "right"),
+        Column("p50", "right"),
+        Column("p90", "right"),
+        Column("Reach", "right"),
+        Column("Ends by / why not stated"),
+        Column("Guide h", "right"),
+    )
+    legend = (
+        "p10: one joint in ten is worn out by then; Reach: share of the estimates that reach the service "
+        f"life of {about(assessment.service_life / 3600)} h. Guide h: hours by the guide's wear-life factor, "
+        "a different model that knows no slip and no lubricant; the two are not blended."
+    )
+    return Table("Wear life in running hours", columns, tuple(rows), legend=legend)
+
+
+def _wear_row(joint: JointResult, wear: WearResult) -> tuple[str, ...]:
+    guide = "-" if wear.guide_life is None else about(wear.guide_life / 3600)
+    if wear.life is None:
+        return (joint.name, "-", "-", "-", "-", wear.reason, guide)
+    share = wear.share_reaching_service_life or 0.0
+    ranking = " (ranking only)" if wear.spread is not None and wear.spread > 1.5 else ""
+    return (
+        joint.name,
+        *(about(value / 3600) for value in wear.life),
+        f"{100 * share:.0f} %",
+        f"{wear.limit}{ranking}",
+        guide,
+    )
+
+
+def _mate(joint: JointResult, mate: MateResult, systems: tuple[System, ...]) -> Note:
+    lines = [*mate.reasons]
+    if mate.missing is not None:
+        lines.insert(
+            1,
+            f"To assemble them centred, {both(mate.missing, 'length', systems)} of metal would have to be "
+            f"missing at each pair of tooth and space; as they are, {mate.free_teeth} of the teeth enter.",
+        )
+    return Note(f"Mate at {joint.name}: {mate.verdict.upper()}", tuple(lines))
+
+
+def _assumptions(assessment: Assessment, systems: tuple[System, ...]) -> Note | None:
+    """What was assumed, with band, mark and reason."""
+    lines = []
+    for entry in assessment.assumptions:
+        text = entry.word
+        if entry.value is not None:
+            text = significant(entry.value) if entry.kind is None else both(entry.value, entry.kind, systems)
+            if entry.low is not None and entry.high is not None:
+                band = [
+                    significant(v, 2) if entry.kind is None else both(v, entry.kind, systems[:1], 2)
+                    for v in (entry.low, entry.high)
+                ]
+                text += f", band {band[0]} to {band[1]}"
+        lines.append(f"{entry.key} = {text} [{entry.mark}]: {entry.why}")
+    return Note("Assumptions", tuple(lines)) if lines else None

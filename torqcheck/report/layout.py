@@ -1,0 +1,61 @@
+"""Lay tables and notes out in columns of a given width; one layout for terminal, text and files."""
+
+import textwrap
+
+from torqcheck.report.sheet import Column, Note, Table
+
+__all__ = ["header_lines", "note_lines", "row_lines", "table_gap", "wrapped"]
+
+WIDE_GAP, NARROW_GAP = 2, 1
+LEAST_WIDTH = 8
+
+
+def wrapped(text: str, width: int, indent: str = "") -> list[str]:
+    """Break a text into lines of at most `width`."""
+    return textwrap.wrap(text, width, subsequent_indent=indent, break_on_hyphens=False) or [""]
+
+
+def note_lines(note: Note, width: int) -> list[str]:
+    """Lay the items of a note out, each behind a dash."""
+    return [line for item in note.items for line in wrapped(f"- {item}", width, "  ")]
+
+
+def table_gap(table: Table, width: int) -> tuple[list[int], int]:
+    """Return the widths of the columns and the gap between them; narrow tables stand wider apart."""
+    natural = [_natural(table, index, column) for index, column in enumerate(table.columns)]
+    between = len(natural) - 1
+    gap = WIDE_GAP if sum(natural) + WIDE_GAP * between <= width else NARROW_GAP
+    while sum(natural) + gap * between > width:
+        left = [i for i, column in enumerate(table.columns) if column.align == "left"]
+        widest = max(left, key=lambda i: natural[i])
+        if natural[widest] <= LEAST_WIDTH:
+            break
+        natural[widest] -= 1
+    return natural, gap
+
+
+def _natural(table: Table, index: int, column: Column) -> int:
+    width = max([len(column.title), *(len(row[index]) for row in table.rows)])
+    return min(width, column.width) if column.width else width
+
+
+def header_lines(table: Table, widths: list[int], gap: int) -> list[str]:
+    """Titles of the columns over a rule; nothing where no column has a title."""
+    titles = tuple(column.title for column in table.columns)
+    if not any(titles):
+        return []
+    rule = "-" * (sum(widths) + gap * (len(widths) - 1))
+    return [*row_lines(titles, table.columns, widths, gap), rule]
+
+
+def row_lines(cells: tuple[str, ...], columns: tuple[Column, ...], widths: list[int], gap: int) -> list[str]:
+    """Lay one row out, wrapping cells that are too long."""
+    parts = [wrapped(cell, size) for cell, size in zip(cells, widths, strict=True)]
+    lines = []
+    for level in range(max(len(part) for part in parts)):
+        texts = []
+        for part, column, size in zip(parts, columns, widths, strict=True):
+            text = part[level] if level < len(part) else ""
+            texts.append(text.rjust(size) if column.align == "right" else text.ljust(size))
+        lines.append((" " * gap).join(texts).rstrip())
+    return lines

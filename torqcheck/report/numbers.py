@@ -1,0 +1,48 @@
+"""Numbers for people: few significant digits, never more than the reader can use."""
+
+import math
+
+from torqcheck.units import Kind, System, in_unit
+
+__all__ = ["about", "both", "significant"]
+
+
+def significant(value: float, digits: int = 3) -> str:
+    """
+    Round to a number of significant digits and write without an exponent where that reads well.
+
+    Examples
+    --------
+    >>> significant(1234.5), significant(0.012345), significant(27.0), significant(2.5e9)
+    ('1230', '0.0123', '27.0', '2.50e9')
+    """
+    if math.isnan(value):
+        return "?"
+    if math.isinf(value):
+        return "no limit"
+    if value == 0.0:
+        return "0"
+    exponent = math.floor(math.log10(abs(value)))
+    rounded = round(value, digits - 1 - exponent)
+    if rounded and math.floor(math.log10(abs(rounded))) > exponent:
+        exponent += 1
+    if not -4 <= exponent < 6:
+        mantissa, power = f"{rounded:.{digits - 1}e}".split("e")
+        return f"{mantissa}e{int(power)}"
+    return f"{rounded:.{max(0, digits - 1 - exponent)}f}"
+
+
+def about(hours: float) -> str:
+    """Write a life in hours with the two digits that it deserves."""
+    return significant(hours, 2)
+
+
+def both(value: float, kind: Kind, systems: tuple[System, ...], digits: int = 3) -> str:
+    """Write a value in one or both unit systems, the second in brackets."""
+    texts = []
+    for system in systems:
+        number, unit = in_unit(value, kind, system)
+        texts.append(f"{significant(number, digits)} {unit}")
+    if len(set(texts)) == 1:
+        return texts[0]
+    return f"{texts[0]} ({texts[1]})"

@@ -1,0 +1,134 @@
+"""The tables of steels for people, and as plain data."""
+
+from typing import Any
+
+from torqcheck.errors import TableError
+from torqcheck.materials import Steel, allowable_stresses, hb_from_hrc, steel, steels
+from torqcheck.materials.steels import plain_name
+from torqcheck.report.numbers import significant
+from torqcheck.report.sheet import Column, Note, Sheet, Table
+
+__all__ = ["steel_data", "steel_sheet"]
+
+HARDEST_BRINELL_HRC = 58.0
+
+
+def _chosen(name: str, harder_than: float) -> list[Steel]:
+    """Steels whose id or grade holds the name, hard enough at the flank, in the order of the table."""
+    wanted = plain_name(name)
+    found = [
+        row
+        for row in steels().values()
+        if wanted in plain_name(f"{row.id} {row.grade}") and _flank_brinell(row) >= harder_than
+    ]
+    if not found and not name:
+        raise TableError(f"no steel of the tables has flanks of {harder_than:g} HB or more")
+    return found or [steel(name)]
+
+
+def _flank_brinell(row: Steel) -> float:
+    """Low end of the flank's hardness in Brinell; the scale ends at 58 HRC."""
+    if row.surface_hardness_min is None:
+        return row.core_hardness_min
+    return hb_from_hrc(min(row.surface_hardness_min, HARDEST_BRINELL_HRC))
+
+
+def steel_data(name: str, harder_than: float) -> list[dict[str, Any]]:
+    """Return the chosen steels as plain data, units in the keys."""
+    return [
+        {
+            "id": row.id,
+            "grade": row.grade,
+            "condition": row.condition,
+            "ultimate_MPa": row.ultimate_strength / 1e6,
+            "yield_MPa": row.yield_strength / 1e6,
+            "core_hardness_min_HB": row.core_hardness_min,
+            "core_hardness_max_HB": row.core_hardness_max,
+            "surface_treatment": row.surface_treatment,
+            "surface_hardness_min_HRC": row.surface_hardness_min,
+            "hardness_class": row.hardness_class,
+            "strength_factor": row.strength_factor,
+            "cost_index": row.notes.cost_index,
+            "mark": row.source.mark,
+            "source": str(row.source),
+        }
+        for row in _chosen(name, harder_than)
+    ]
+
+
+def steel_sheet(name: str, harder_than: float) -> Sheet:
+    """Arrange the chosen steels as a list, or one of them in full."""
+    found = _chosen(name, harder_than)
+    exact = [row for row in found if name and plain_name(row.id) == plain_name(name)]
+    if exact or (name and len(found) == 1):
+        return _one((exact or found)[0])
+    columns = (
+        Column("Steel"), Column("Rm MPa", "right"), Column("Re MPa", "right"), Column("Core HB", "right"),
+        Column("Flank", width=18), Column("Cost", "right"), Column("Mark"),
+    )  # fmt: skip
+    rows = tuple(
+        (
+            row.id,
+            significant(row.ultimate_strength / 1e6),
+            significant(row.yield_strength / 1e6),
+            _band(row.core_hardness_min, row.core_hardness_max),
+            _surface(row),
+            "" if row.notes.cost_index is None else f"{row.notes.cost_index:g}",
+            "reference only" if row.reference_only else row.source.mark,
+        )
+        for row in found
+    )
+    legend = (
+        "Rm, Re: ultimate and yield strength. Cost: per kilogram, cold drawn 1018 = 1, indicative, common "
+        "practice without a source. `torqcheck materials NAME` shows a steel in full."
+    )
+    return Sheet(f"{len(found)} steels", (), None, (), (Table("Steels", columns, rows, legend=legend),))
+
+
+def _band(low: float, high: float) -> str:
+    return f"{low:.0f}" if low == high else f"{low:.0f}-{high:.0f}"
+
+
+def _surface(row: Steel) -> str:
+    if row.surface_hardness_min is None or row.surface_hardness_max is None:
+        return "as core" if row.surface_treatment == "none" else row.surface_treatment
+    return f"{row.surface_treatment} {_band(row.surface_hardness_min, row.surface_hardness_max)} HRC"
+
+
+def _one(row: Steel) -> Sheet:
+    """One steel in full: strengths, allowables, notes, source."""
+    notes = row.notes
+    allowed = allowable_stresses(row.hardness_class, row.core_hardness_min)
+    depth = ""
+    if row.case_depth_min is not None and row.case_depth_max is not None:
+        depth = f", case {row.case_depth_min * 1e3:g} to {row.case_depth_max * 1e3:g} mm"
+    section = "" if row.section_max is None else f"up to {row.section_max * 1e3:g} mm round"
+    facts = [
+        ("condition", row.condition),
+        ("section", section),
+        ("ultimate strength", f"{row.ultimate_strength / 1e6:.0f} MPa"),
+        ("yield strength", f"{row.yield_strength / 1e6:.0f} MPa"),
+        ("design factor on both", f"{row.strength_factor:g}, strength of the {row.strength_of}"),
+        ("core hardness", f"{_band(row.core_hardness_min, row.core_hardness_max)} HB"),
+        ("flank", _surface(row) + depth),
+        ("guide, shear", f"{allowed.shear / 1e6:.0f} MPa"),
+        ("guide, flank straight", f"{allowed.flank_straight / 1e6:.1f} MPa"),
+        ("guide, flank crowned", f"{allowed.flank_crowned / 1e6:.1f} MPa"),
+        ("guide, tension", f"{allowed.tension / 1e6:.0f} MPa"),
+        (
+            "machining",
+            "" if notes.machinability is None else f"{notes.machinability:g} % of free-cutting 1212",
+        ),
+        ("welding", notes.welding),
+        ("heat treatment", notes.heat_treatment),
+        ("hardening", notes.hardenability),
+        ("use", notes.typical_use),
+        ("cost index", "" if notes.cost_index is None else f"{notes.cost_index:g} (indicative)"),
+        ("source", str(row.source)),
+        ("other sources", notes.cross_check),
+        ("caution", row.data_flag),
+    ]
+    rows = tuple((label, text) for label, text in facts if text)
+    table = Table("Data", (Column(""), Column("")), rows)
+    reasons = (Note("Hardness band", (allowed.note,)),) if allowed.note else ()
+    return Sheet(f"{row.id}: {row.grade}", (), None, (), (table, *reasons))

@@ -1,0 +1,141 @@
+"""From pydantic's errors to faults in plain words, with the nearest valid key or value."""
+
+from collections.abc import Iterable, Mapping
+from difflib import get_close_matches
+from typing import Any, get_args
+
+from pydantic import BaseModel
+from pydantic_core import ErrorDetails
+
+from torqcheck.errors import Fault
+
+__all__ = ["fault_from_error", "key_text", "nearest", "written_text"]
+
+_TAGS = {"words", "table"}
+_WRONG_TYPE = {
+    "int_type": ("is not a whole number", "write a count without quotes, for example 26"),
+    "int_from_float": ("is not a whole number", "write a count without quotes, for example 26"),
+    "float_type": ("is not a number", "write a plain number without quotes, for example 0.97"),
+    "bool_type": ("is neither true nor false", "write true or false without quotes"),
+    "string_type": ("is not a text", "write it in quotes"),
+    "tuple_type": ("is not a list", "write a list in square brackets"),
+    "model_type": ("is not a table", "write a table, for example { key = value }"),
+    "date_type": ("is not a date", "write for example 2026-03-14 without quotes"),
+    "finite_number": ("is not a finite number", "write a finite number"),
+}
+_BOUNDS = {
+    "greater_than": ("must be above", "gt"),
+    "greater_than_equal": ("must be at least", "ge"),
+    "less_than": ("must be below", "lt"),
+    "less_than_equal": ("must be at most", "le"),
+}
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """Return `did you mean "..."? ` when a known word is close, otherwise an empty text."""
+    near = get_close_matches(word, list(known), n=1, cutoff=0.6)
+    return f'did you mean "{near[0]}"? ' if near else ""
+
+
+def key_text(location: Iterable[str | int]) -> str:
+    """Write a place in the file as people count it: joint[1] is the first joint."""
+    text = ""
+    for part in location:
+        if isinstance(part, int):
+            text += f"[{part + 1}]"
+        elif part not in _TAGS:
+            text += f".{part}" if text else str(part)
+    return text
+
+
+def written_text(written: Any) -> str:
+    """Show what stands in the file, shortened; nothing for whole tables."""
+    if isinstance(written, Mapping | BaseModel | list | tuple):
+        return ""
+    if isinstance(written, bool):
+        return str(written).lower()
+    text = f'"{written}"' if isinstance(written, str) else str(written)
+    text = "".join(letter if letter.isprintable() else "?" for letter in text)
+    return text if len(text) <= 70 else f"{text[:60]}... ({len(text)} characters)"
+
+
+def fault_from_error(
+    file: str, prefix: tuple[str | int, ...], model: type[BaseModel], error: ErrorDetails
+) -> Fault:
+    """Turn one error of pydantic into a fault that names the place, the text and the cure."""
+    location = (*prefix, *error["loc"])
+    kind = error["type"]
+    context: Mapping[str, Any] = error.get("ctx", {})
+    written = written_text(error["input"])
+    if kind == "missing":
+        problem, mend = _missing(model, error["loc"])
+        written = ""
+    elif kind == "extra_forbidden":
+        known = _fields_at(model, error["loc"][:-1])
+        problem = "is not a known key"
+        mend = f"{nearest(str(error['loc'][-1]), known)}known here: {', '.join(known)}"
+        written = ""
+    elif kind == "literal_error":
+        expected = str(context["expected"])
+        words = [word.strip().strip("'") for word in expected.replace(" or ", ", ").split(",")]
+        problem, mend = (
+            "is not one of the words known here",
+            f"{nearest(str(error['input']), words)}write {expected}",
+        )
+    elif kind == "fault":
+        problem, mend = str(context["problem"]), str(context["mend"])
+    else:
+        problem, mend = _plain_words(kind, context, error["msg"])
+    return Fault(file, key_text(location), written, problem, mend)
+
+
+def _plain_words(kind: str, context: Mapping[str, Any], message: str) -> tuple[str, str]:
+    """Problem and mend for errors of type, bound and length."""
+    if kind in _BOUNDS:
+        words, key = _BOUNDS[kind]
+        return f"{words} {context[key]:g}", "write a value in that range"
+    if kind == "string_too_long":
+        return f"is longer than {context['max_length']} characters", "shorten it"
+    if kind in {"too_short", "tuple_too_short", "missing_argument"}:
+        return "has too few entries", "add at least one"
+    if kind in _WRONG_TYPE:
+        return _WRONG_TYPE[kind]
+    return message[:1].lower() + message[1:], "see `torqcheck schema`"
+
+
+def _missing(model: type[BaseModel], location: tuple[str | int, ...]) -> tuple[str, str]:
+    """Say what a missing key is for."""
+    if isinstance(location[-1], int):
+        return "is missing", "write [ratio, efficiency], for example [2.5, 0.97]"
+    owner = _model_at(model, location[:-1])
+    field = owner.model_fields.get(str(location[-1])) if owner else None
+    meaning = f" ({field.description})" if field is not None and field.description else ""
+    return f"is missing{meaning}", f"add {location[-1]} = ..."
+
+
+def _fields_at(model: type[BaseModel], location: tuple[str | int, ...]) -> list[str]:
+    """Return the keys known at a place."""
+    owner = _model_at(model, location)
+    return list(owner.model_fields) if owner else []
+
+
+def _model_at(model: type[BaseModel], location: tuple[str | int, ...]) -> type[BaseModel] | None:
+    """Walk down a model along a location, through lists, unions and annotations."""
+    here: type[BaseModel] | None = model
+    for part in location:
+        if isinstance(part, int) or part in _TAGS or here is None:
+            continue
+        field = here.model_fields.get(str(part))
+        here = _block_in(field.annotation) if field is not None else None
+    return here
+
+
+def _block_in(annotation: Any) -> type[BaseModel] | None:
+    """Return the block class inside an annotation, if there is one."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    for argument in get_args(annotation):
+        found = _block_in(argument)
+        if found is not None:
+            return found
+    return None

@@ -1,0 +1,260 @@
+"""The joints of a scenario file: one class for each kind that this version knows."""
+
+from typing import Annotated, Any, Literal, TypeAlias, TypeVar
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Discriminator, Field, Tag
+
+from torqcheck.scenario.quantity import (
+    Angle,
+    AnyLength,
+    FlankAngle,
+    HardnessField,
+    Length,
+    Line,
+    RunningTime,
+    SmallLength,
+)
+
+__all__ = [
+    "KINDS",
+    "LATER_KINDS",
+    "Block",
+    "ExternalMember",
+    "InternalMember",
+    "InvoluteSize",
+    "InvoluteSplineJoint",
+    "Joint",
+    "Lash",
+    "ListOf",
+    "Measured",
+    "ShaftJoint",
+    "SplineJoint",
+    "StraightSize",
+    "StraightSplineJoint",
+    "Tilt",
+]
+
+Item = TypeVar("Item")
+
+
+class Block(BaseModel):
+    """Base of every block: frozen, no unknown keys, no silent conversions.
+
+    The validators are built when a block is first read, so that a file pays only for its own kinds.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, allow_inf_nan=False, defer_build=True)
+
+
+def _as_tuple(written: Any) -> Any:
+    """Let a TOML array stand for a tuple."""
+    return tuple(written) if isinstance(written, list) else written
+
+
+ListOf = Annotated[tuple[Item, ...], BeforeValidator(_as_tuple)]
+
+
+Step: TypeAlias = Annotated[
+    tuple[Annotated[float, Field(gt=0.0, le=500.0)], Annotated[float, Field(gt=0.0, le=1.0)]],
+    BeforeValidator(_as_tuple),
+]
+"""One gear stage on the way: ratio (speed in over speed out) and efficiency."""
+
+
+def _form(written: Any) -> str:
+    """Tell the two ways of writing a field apart: a word, or a table."""
+    return "words" if isinstance(written, str) else "table"
+
+
+class Tilt(Block):
+    """Angle between the two axes at a joint, in one of the forms in which it is measured."""
+
+    angle: Angle | None = Field(default=None, description="angle between the axes")
+    offset: SmallLength | None = Field(default=None, description="parallel offset of the axes")
+    span: Length | None = Field(default=None, description="length over which the offset is taken up")
+    runout: SmallLength | None = Field(
+        default=None, description="total indicator reading at the spline; the offset is half of it"
+    )
+    rim: SmallLength | None = Field(default=None, description="total indicator reading on the rim")
+    face: SmallLength | None = Field(default=None, description="total indicator reading on the face")
+    diameter: Length | None = Field(default=None, description="diameter at which the face was read")
+    turns_with_shaft: bool = Field(default=False, description="the error turns with the shaft")
+
+
+class Lash(Block):
+    """Rotational play, in one of the forms in which it is measured."""
+
+    travel: SmallLength | None = Field(default=None, description="travel of a dial indicator on a lever")
+    radius: Length | None = Field(default=None, description="radius at which the travel was read")
+    clearance: SmallLength | None = Field(default=None, description="clearance along the pitch circle")
+    angle: Angle | None = Field(default=None, description="rotational play as an angle")
+
+
+TiltField: TypeAlias = Annotated[
+    Annotated[Literal["not measured"], Tag("words")] | Annotated[Tilt, Tag("table")], Discriminator(_form)
+]
+LashField: TypeAlias = Annotated[
+    Annotated[Literal["as new", "not measured"], Tag("words")] | Annotated[Lash, Tag("table")],
+    Discriminator(_form),
+]
+
+
+class Measured(Block):
+    """Readings taken on one member."""
+
+    teeth: int | None = Field(default=None, ge=3, le=400, description="teeth, counted twice")
+    major_diameter: Length | None = Field(default=None, description="largest diameter over or in the teeth")
+    minor_diameter: Length | None = Field(default=None, description="smallest diameter over or in the teeth")
+    over_pins: Length | None = Field(default=None, description="reading over two pins (external)")
+    between_pins: Length | None = Field(default=None, description="reading between two pins (internal)")
+    pin: Length | None = Field(default=None, description="diameter of the pins")
+    worn_step: SmallLength | None = Field(
+        default=None, description="depth of the worn band below the unworn flank"
+    )
+
+
+class Member(Block):
+    """What the two halves of a joint have in common."""
+
+    steel: Line = Field(
+        max_length=80, description='row of the steel tables, for example "4140_QT425", or "unknown"'
+    )
+    hardness: HardnessField | None = Field(default=None, description="measured hardness, overrides the row")
+    reused: bool | None = Field(default=None, description="an old part; counts as reused if not stated")
+    welded_near: bool = Field(default=False, description="a weld within about 15 mm of the teeth")
+    measured: Measured = Field(default=Measured(), description="readings taken on this part")
+
+
+class ExternalMember(Member):
+    """The part with outside teeth: the shaft."""
+
+    bore: AnyLength | None = Field(default=None, description="bore of a hollow shaft")
+
+
+class InternalMember(Member):
+    """The part with inside teeth: hub, sleeve or yoke."""
+
+    outside_diameter: Length | None = Field(default=None, description="outside diameter, for bursting")
+
+
+class InvoluteSize(Block):
+    """Size of an involute spline; which keys are needed depends on the standard."""
+
+    teeth: int | None = Field(default=None, ge=4, le=400, description="number of teeth")
+    pitch: Line | None = Field(
+        default=None, max_length=20, description='diametral pitch, "20/40" (ansi b92.1)'
+    )
+    module: Length | None = Field(default=None, description="module (iso 4156, din 5480)")
+    pressure_angle: FlankAngle | None = Field(default=None, description="30, 37.5 or 45 deg")
+    root: Literal["flat", "fillet"] | None = Field(default=None, description="form of the tooth root")
+    reference_diameter: Length | None = Field(default=None, description="reference diameter (din 5480)")
+    pitch_diameter: Length | None = Field(default=None, description="own: pitch diameter")
+    root_diameter: Length | None = Field(default=None, description="own: root diameter of the shaft")
+    internal_major_diameter: Length | None = Field(default=None, description="own: bottom of the hub spaces")
+    tooth_thickness: Length | None = Field(default=None, description="own: circular, on the pitch circle")
+    contact_height: Length | None = Field(default=None, description="own: radial depth of engagement")
+
+
+class StraightSize(Block):
+    """Size of a straight-sided spline; which keys are needed depends on the standard."""
+
+    designation: Line | None = Field(default=None, max_length=20, description='"8x52x60" (iso 14)')
+    teeth: int | None = Field(default=None, ge=3, le=60, description="number of teeth")
+    major_diameter: Length | None = Field(default=None, description="large diameter")
+    minor_diameter: Length | None = Field(default=None, description="own: small diameter")
+    tooth_width: Length | None = Field(default=None, description="own: width of the tooth")
+    chamfer: SmallLength | None = Field(default=None, description="own: chamfer of the tooth edges")
+    fit: Literal["A", "B", "C"] | None = Field(
+        default=None, description="sae: A permanent, B slides unloaded, C slides under load"
+    )
+
+
+class AnyJoint(Block):
+    """What every joint has."""
+
+    name: Line = Field(default="", max_length=60, description="name on the report")
+    after: ListOf[Step] = Field(
+        default=(), description="[ratio, efficiency] steps between the previous joint and this one"
+    )
+
+
+class SplineJoint(AnyJoint):
+    """What every splined joint has."""
+
+    engagement: Length = Field(description="axial length over which the teeth overlap")
+    seat: Literal["fixed", "flexible"] = Field(
+        description="fixed: shrunk, clamped or piloted so that it cannot rock; "
+        "flexible: located by the spline alone"
+    )
+    tilt: TiltField = Field(default="not measured", description="misalignment of the two axes")
+    nose_supported: bool | None = Field(
+        default=None,
+        description="false: the spline itself carries the shaft end (no pilot or spigot bearing)",
+    )
+    lash: LashField = Field(default="not measured", description="rotational play")
+    radial_play: SmallLength | None = Field(default=None, description="play across the axis")
+    lubrication: Literal["oil flooded", "sealed grease", "expired grease", "dry"] | None = Field(
+        default=None, description="state of the lubrication"
+    )
+    grease_renewal: RunningTime | None = Field(
+        default=None, description="running hours after which sealed grease is renewed"
+    )
+    external: ExternalMember = Field(description="the shaft")
+    internal: InternalMember = Field(description="the hub or sleeve")
+
+
+class InvoluteSplineJoint(SplineJoint):
+    """An involute spline."""
+
+    kind: Literal["involute spline"]
+    standard: Literal["ansi b92.1", "iso 4156", "din 5480", "own"] = Field(
+        description="standard of the spline"
+    )
+    size: InvoluteSize = Field(description="size within the standard")
+    crown_height: SmallLength | None = Field(
+        default=None, description="crowned teeth: drop of the flank at the tooth ends"
+    )
+
+
+class StraightSplineJoint(SplineJoint):
+    """A straight-sided spline."""
+
+    kind: Literal["straight spline"]
+    standard: Literal["iso 14", "sae", "own"] = Field(description="standard of the spline")
+    size: StraightSize = Field(description="size within the standard")
+
+
+class ShaftJoint(AnyJoint):
+    """A plain round length of shaft in the torque path."""
+
+    kind: Literal["shaft"]
+    diameter: Length = Field(description="outside diameter, the smallest of the length")
+    bore: AnyLength | None = Field(default=None, description="bore of a hollow shaft")
+    length: Length | None = Field(default=None, description="free length, for its stiffness")
+    steel: Line = Field(max_length=80, description='row of the steel tables, or "unknown"')
+    hardness: HardnessField | None = Field(default=None, description="measured hardness")
+    reused: bool | None = Field(default=None, description="an old part; counts as reused if not stated")
+    welded_near: bool = Field(default=False, description="welded on the length")
+
+
+Joint: TypeAlias = Annotated[
+    InvoluteSplineJoint | StraightSplineJoint | ShaftJoint, Field(discriminator="kind")
+]
+
+KINDS: dict[str, type[AnyJoint]] = {
+    "involute spline": InvoluteSplineJoint,
+    "straight spline": StraightSplineJoint,
+    "shaft": ShaftJoint,
+}
+
+LATER_KINDS = (
+    "key",
+    "bolted flange",
+    "interference fit",
+    "sleeve",
+    "weld",
+    "pin",
+    "set screws",
+    "clamp",
+)
+"""Kinds that the file format names and that this version does not check yet."""

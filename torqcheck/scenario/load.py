@@ -1,0 +1,257 @@
+"""Read a scenario file; report every fault of it at once."""
+
+import hashlib
+import tomllib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Annotated, Any, get_args, get_origin, get_type_hints
+
+from pydantic import BaseModel, TypeAdapter, ValidationError
+
+from torqcheck.errors import Fault, ScenarioError
+from torqcheck.scenario.faults import fault_from_error, key_text, nearest, written_text
+from torqcheck.scenario.joint_schema import KINDS, LATER_KINDS
+from torqcheck.scenario.rules import presence_faults, value_faults
+from torqcheck.scenario.schema import Materials, Scenario
+from torqcheck.scenario.sizes import size_faults
+from torqcheck.scenario.steel_library import own_tables, steel_faults
+
+__all__ = ["LARGEST_FILE", "load_scenario", "scenario_from_text"]
+
+LARGEST_FILE = 1_000_000
+
+
+def load_scenario(path: str | Path) -> Scenario:
+    """
+    Read a scenario file.
+
+    Parameters
+    ----------
+    path : str or Path
+        The TOML file.
+
+    Returns
+    -------
+    Scenario
+        Frozen, SI inside, each quantity with its tolerance and its text.
+
+    Raises
+    ------
+    ScenarioError
+        With every fault of the file: missing file, not TOML, unknown keys, wrong units, ...
+    """
+    path = Path(path)
+    return scenario_from_text(_content(path), path)
+
+
+def scenario_from_text(content: bytes, path: Path) -> Scenario:
+    """Read a scenario from the bytes of a file; `path` only names it."""
+    name = path.name
+    raw = _toml(content, name)
+    faults: list[Fault] = []
+    blocks: dict[str, Any] = {}
+    joints: list[tuple[int, BaseModel]] = []
+    faults += _unknown_blocks(raw, name)
+    hints = get_type_hints(Scenario, include_extras=True)
+    for key, field in Scenario.model_fields.items():
+        if key not in raw:
+            if field.is_required():
+                mend = f"add a [{key}] block" if key not in {"format", "joint"} else f"add {_FIRST[key]}"
+                faults.append(Fault(name, key, "", f"is missing ({field.description})", mend))
+        elif key == "joint":
+            joints = _joints(raw[key], name, faults)
+            blocks[key] = tuple(joint for _, joint in joints)
+        else:
+            blocks[key] = _block(key, hints[key], raw[key], name, faults)
+    library = own_tables(blocks.get("materials") or Materials(), path, faults)
+    faults += steel_faults(raw.get("joint"), library, name)
+    faults += _name_faults(joints, name)
+    if faults:
+        raise ScenarioError(faults)
+    # every block has been validated by itself; building the validator of the whole would cost more
+    # than all of them together
+    scenario = Scenario.model_construct(**blocks)
+    scenario._library = library
+    scenario._path = path
+    scenario._file_sha256 = hashlib.sha256(content).hexdigest()
+    return scenario
+
+
+_FIRST = {"format": "format = 1 as the first line", "joint": "at least one [[joint]]"}
+
+
+def _content(path: Path) -> bytes:
+    """Read the bytes of the file, or say why not."""
+    try:
+        if path.is_dir():
+            raise ScenarioError([Fault(str(path), "", "", "is a folder", "name a scenario file")])
+        if path.exists() and not path.is_file():
+            raise ScenarioError([Fault(str(path), "", "", "is not a file", "name a scenario file")])
+        with path.open("rb") as file:
+            content = file.read(LARGEST_FILE + 1)
+    except FileNotFoundError:
+        near = ""
+        if path.parent.is_dir():
+            near = nearest(path.name, sorted(p.name for p in path.parent.glob("*.toml")))
+        mend = f"{near}name an existing scenario file"
+        raise ScenarioError([Fault(str(path), "", "", "does not exist", mend)]) from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or "the name cannot be used"
+        raise ScenarioError([Fault(str(path)[:200], "", "", f"cannot be read: {reason}", "")]) from None
+    if len(content) > LARGEST_FILE:
+        raise ScenarioError([Fault(str(path), "", "", f"is larger than {LARGEST_FILE} bytes", "shorten it")])
+    return content
+
+
+def _toml(content: bytes, name: str) -> dict[str, Any]:
+    """Parse the bytes as TOML."""
+    try:
+        return tomllib.loads(content.decode("utf-8-sig"))
+    except UnicodeDecodeError:
+        fault = Fault(name, "", "", "is not a text file", "save it as UTF-8 text")
+    except tomllib.TOMLDecodeError as error:
+        fault = Fault(
+            name, "", "", f"is not TOML: {error}", "mend the line; texts and quantities stand in quotes"
+        )
+    except RecursionError:
+        fault = Fault(name, "", "", "is nested too deeply", "write plain blocks")
+    raise ScenarioError([fault])
+
+
+def _unknown_blocks(raw: Mapping[str, Any], name: str) -> list[Fault]:
+    known = list(Scenario.model_fields)
+    return [
+        Fault(
+            name,
+            key_text([key]),
+            "",
+            "is not a known block",
+            f"{nearest(key, known)}known: {', '.join(known)}",
+        )
+        for key in raw
+        if key not in known
+    ]
+
+
+def _block(key: str, annotation: Any, written: Any, name: str, faults: list[Fault]) -> Any:
+    """Validate one block; append its faults."""
+    if isinstance(written, Mapping):
+        faults += _rule_faults(name, key, written, presence_faults(key, written))
+    try:
+        model = _validated(annotation, written)
+    except ValidationError as error:
+        faults += [fault_from_error(name, (key,), _owner(annotation), line) for line in _lines(error)]
+        return None
+    faults += _rule_faults(name, key, written, value_faults(key, model))
+    return model
+
+
+def _validated(annotation: Any, written: Any) -> Any:
+    """Validate one block: by its own model where it is one, else by its annotation."""
+    owner = _owner(annotation)
+    is_list = get_origin(annotation) is Annotated
+    if owner is not Scenario and not is_list and isinstance(written, Mapping):
+        return owner.model_validate(written)
+    return TypeAdapter(annotation).validate_python(written)
+
+
+def _owner(annotation: Any) -> type[BaseModel]:
+    """Return the model of a block for naming its keys; the scenario itself for plain values."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    for argument in get_args(annotation):
+        found = _owner(argument)
+        if found is not Scenario:
+            return found
+    return Scenario
+
+
+def _lines(error: ValidationError) -> list[Any]:
+    return error.errors(include_url=False)
+
+
+def _rule_faults(name: str, prefix: str, written: Any, rules: list[tuple[str, str, str]]) -> list[Fault]:
+    """Faults of a block from its rules, each with what stands at its key."""
+    return [
+        Fault(
+            name,
+            f"{prefix}.{key}" if key else prefix,
+            written_text(_value_at(written, key)) if key else "",
+            problem,
+            mend,
+        )
+        for key, problem, mend in rules
+    ]
+
+
+def _value_at(written: Any, key: str) -> Any:
+    """Value at a key such as internal.measured.pin; an empty table where nothing stands."""
+    for part in key.split("."):
+        written = written.get(part, {}) if isinstance(written, Mapping) else {}
+    return written
+
+
+def _joints(written: Any, name: str, faults: list[Fault]) -> list[tuple[int, BaseModel]]:
+    """Validate the joints one by one, each by its kind; keep the place of each sound one."""
+    if not isinstance(written, list) or not written:
+        faults.append(Fault(name, "joint", "", "is not a list of joints", "write each one under [[joint]]"))
+        return []
+    joints = []
+    for index, raw in enumerate(written):
+        joint = _joint(raw, index, name, faults)
+        if joint is not None:
+            joints.append((index, joint))
+    return joints
+
+
+def _joint(raw: Any, index: int, name: str, faults: list[Fault]) -> BaseModel | None:
+    place = key_text(["joint", index])
+    if not isinstance(raw, Mapping):
+        faults.append(Fault(name, place, "", "is not a table", "write it under [[joint]]"))
+        return None
+    kind = raw.get("kind")
+    if not isinstance(kind, str) or kind not in KINDS:
+        faults.append(_kind_fault(name, place, kind))
+        return None
+    found = _rule_faults(name, place, raw, presence_faults(kind, raw))
+    model: BaseModel | None = None
+    try:
+        model = KINDS[kind].model_validate(raw)
+    except ValidationError as error:
+        found += [fault_from_error(name, ("joint", index), KINDS[kind], line) for line in _lines(error)]
+    if not found and model is not None:
+        found += _rule_faults(name, place, raw, value_faults(kind, model))
+        found += _rule_faults(name, place, raw, size_faults(model))
+    faults += found
+    return model
+
+
+def _name_faults(joints: list[tuple[int, Any]], name: str) -> list[Fault]:
+    """Reports refer to a joint by its name, so each has its own."""
+    names = [joint.name or f"joint {index + 1}" for index, joint in joints]
+    return [
+        Fault(
+            name,
+            f"joint[{index + 1}].name",
+            written_text(own),
+            "is used twice",
+            "give each joint its own name",
+        )
+        for place, ((index, _), own) in enumerate(zip(joints, names, strict=True))
+        if own in names[:place]
+    ]
+
+
+def _kind_fault(name: str, place: str, kind: Any) -> Fault:
+    known = ", ".join(f'"{word}"' for word in KINDS)
+    if kind is None:
+        return Fault(name, f"{place}.kind", "", "is missing", f"write kind = one of {known}")
+    if kind in LATER_KINDS:
+        return Fault(name, f"{place}.kind", written_text(kind), "is not supported yet", f"supported: {known}")
+    return Fault(
+        name,
+        f"{place}.kind",
+        written_text(kind),
+        "is not a kind of joint",
+        f"{nearest(str(kind), KINDS)}supported: {known}",
+    )

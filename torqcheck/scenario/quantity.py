@@ -1,0 +1,199 @@
+"""Fields of a scenario that carry a unit: value in SI, tolerance, text as written, mark."""
+
+import math
+import unicodedata
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Annotated, Any, Literal, TypeAlias, TypeVar
+
+from pydantic import AfterValidator, PlainValidator, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+from torqcheck.errors import QuantityError
+from torqcheck.materials import Hardness, read_hardness
+from torqcheck.provenance import Mark
+from torqcheck.units import EXAMPLES, Kind, read
+
+__all__ = [
+    "Angle",
+    "AnyLength",
+    "FlankAngle",
+    "Force",
+    "HardnessField",
+    "Inertia",
+    "Length",
+    "Line",
+    "Mass",
+    "Plausible",
+    "Prose",
+    "Reading",
+    "RunningTime",
+    "SmallLength",
+    "Speed",
+    "Stiffness",
+    "Temperature",
+    "Time",
+    "Torque",
+    "TorqueOrNone",
+    "TorqueRise",
+    "needed",
+]
+
+QUANTITY_PATTERN = r"^\s*[+-]?([0-9]|\.[0-9]).*[^0-9.\s]\S*\s*$"
+
+WIDEST_ANGLE = math.radians(60.0)
+Value = TypeVar("Value")
+_CONTROLS = {"Cc", "Cf", "Co", "Cs", "Zl", "Zp"}
+Sign = Literal["above zero", "zero or more", "any"]
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One quantity of the file.
+
+    Parameters
+    ----------
+    value, tolerance : float
+        In SI; the tolerance is taken as two standard deviations, 0 if none was written.
+    text : str
+        As it stands in the file.
+    kind : str
+        Kind of quantity, for showing it again.
+    mark : str
+        How it is known: ``measured`` for what the user wrote.
+    """
+
+    value: float
+    tolerance: float
+    text: str
+    kind: Kind
+    mark: Mark = "measured"
+
+
+def needed(value: Value | None) -> Value:
+    """A value that the rules of the file guarantee, for the type checker and for a defect of ours."""
+    if value is None:
+        raise AssertionError("the rules of the scenario file let a missing value through")
+    return value
+
+
+@dataclass(frozen=True, slots=True)
+class Plausible:
+    """Range (SI) outside which a value is more likely a slip of the pen than a machine part."""
+
+    low: float
+    high: float
+    kind: Kind
+
+
+def _reader(kind: Kind, sign: Sign, word: str) -> Callable[[Any], Reading]:
+    """Build the validator of one kind of field; `word` stands for an infinite value."""
+
+    def validate(written: Any) -> Reading:
+        if isinstance(written, Reading):
+            return written
+        example = f"write for example {EXAMPLES[kind]}" + (f', or "{word}"' if word else "")
+        if word and written == word:
+            return Reading(math.inf, 0.0, word, kind)
+        if isinstance(written, int | float) and not isinstance(written, bool):
+            raise _fault("is a number without a unit", example)
+        if not isinstance(written, str):
+            raise _fault(f"is not a {kind}", example)
+        return _within(sign, _read(written, kind), example)
+
+    return validate
+
+
+def _read(written: str, kind: Kind) -> Reading:
+    """Read one quantity, its faults on the way through pydantic."""
+    try:
+        value, tolerance = read(written, kind)
+    except QuantityError as error:
+        raise _fault(error.problem, error.mend) from error
+    return Reading(value, tolerance, written, kind)
+
+
+def _within(sign: Sign, reading: Reading, example: str) -> Reading:
+    """Refuse what no such quantity can be."""
+    if sign == "above zero" and reading.value <= 0.0:
+        raise _fault("must be above zero", example)
+    if sign == "zero or more" and reading.value < 0.0:
+        raise _fault("must not be negative", example)
+    if reading.kind == "angle" and reading.value >= WIDEST_ANGLE:
+        raise _fault("is no angle between shafts that turn together", "write a value below 60 deg")
+    if sign == "above zero" and reading.tolerance >= reading.value:
+        raise _fault("has a tolerance as large as the value itself", "measure it better, or leave it out")
+    return reading
+
+
+def _fault(problem: str, mend: str) -> PydanticCustomError:
+    """Wrap one fault so that it passes through pydantic unharmed."""
+    return PydanticCustomError("fault", "{problem}; {mend}", {"problem": problem, "mend": mend})
+
+
+def _one_line(text: str) -> str:
+    """Refuse what a terminal could take for a command, and line breaks."""
+    if any(unicodedata.category(letter) in _CONTROLS for letter in text):
+        raise _fault("holds control characters", "write plain text in one line")
+    return text
+
+
+def _plain_text(text: str) -> str:
+    """Refuse control characters other than line breaks and tabs."""
+    _one_line(text.replace("\n", " ").replace("\r", " ").replace("\t", " "))
+    return text
+
+
+def _hardness(written: Any) -> Hardness:
+    """Validate a hardness reading."""
+    if isinstance(written, Hardness):
+        return written
+    if not isinstance(written, str):
+        raise _fault("is not a hardness", 'write for example "32 HRC" or "300 HB"')
+    try:
+        return read_hardness(written)
+    except QuantityError as error:
+        raise _fault(error.problem, error.mend) from error
+
+
+def _schema(kind: Kind, word: str) -> WithJsonSchema:
+    """Describe a quantity to an editor."""
+    examples = [*EXAMPLES[kind].strip('"').split('" or "'), *([word] if word else [])]
+    return WithJsonSchema(
+        {
+            "type": "string",
+            "maxLength": 60,
+            "pattern": QUANTITY_PATTERN if not word else f"{QUANTITY_PATTERN}|^{word}$",
+            "examples": examples,
+        }
+    )
+
+
+def _parts(kind: Kind, sign: Sign, low: float, high: float, word: str = "") -> tuple[Any, ...]:
+    """Assemble the annotation of one kind of field."""
+    return (PlainValidator(_reader(kind, sign, word)), _schema(kind, word), Plausible(low, high, kind))
+
+
+Line: TypeAlias = Annotated[str, AfterValidator(_one_line)]
+Prose: TypeAlias = Annotated[str, AfterValidator(_plain_text)]
+Length: TypeAlias = Annotated[Reading, *_parts("length", "above zero", 0.5e-3, 2.5)]
+SmallLength: TypeAlias = Annotated[Reading, *_parts("length", "zero or more", 0.0, 20e-3)]
+AnyLength: TypeAlias = Annotated[Reading, *_parts("length", "zero or more", 0.0, 2.5)]
+Angle: TypeAlias = Annotated[Reading, *_parts("angle", "zero or more", 0.0, 0.18)]
+FlankAngle: TypeAlias = Annotated[Reading, *_parts("angle", "above zero", 0.17, 1.05)]
+Torque: TypeAlias = Annotated[Reading, *_parts("torque", "above zero", 1.0, 2e4)]
+TorqueOrNone: TypeAlias = Annotated[Reading, *_parts("torque", "zero or more", 0.0, 2e4)]
+TorqueRise: TypeAlias = Annotated[Reading, *_parts("torque rise", "above zero", 5.0, 1e6, "instant")]
+Speed: TypeAlias = Annotated[Reading, *_parts("speed", "zero or more", 0.0, 3200.0)]
+Inertia: TypeAlias = Annotated[Reading, *_parts("inertia", "above zero", 1e-5, 1e4)]
+Stiffness: TypeAlias = Annotated[Reading, *_parts("stiffness", "above zero", 10.0, 1e7, "rigid")]
+Mass: TypeAlias = Annotated[Reading, *_parts("mass", "above zero", 0.5, 1e5)]
+Force: TypeAlias = Annotated[Reading, *_parts("force", "above zero", 10.0, 1e6)]
+Time: TypeAlias = Annotated[Reading, *_parts("time", "zero or more", 0.0, 4e8)]
+RunningTime: TypeAlias = Annotated[Reading, *_parts("time", "above zero", 3600.0, 4e8)]
+Temperature: TypeAlias = Annotated[Reading, *_parts("temperature", "any", 200.0, 500.0)]
+HardnessField: TypeAlias = Annotated[
+    Hardness,
+    PlainValidator(_hardness),
+    WithJsonSchema({"type": "string", "description": 'a hardness: "32 HRC", "300 HB" or "310 HV"'}),
+]

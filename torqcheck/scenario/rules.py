@@ -1,0 +1,224 @@
+"""Rules that tie fields of a block together.
+
+`presence_faults` looks only at which keys are written, so it speaks even when a value is wrong;
+`value_faults` looks at a block whose fields are all sound.
+"""
+
+from collections.abc import Callable, Collection, Mapping, Sequence
+from typing import Any
+
+from torqcheck.scenario.joint_schema import InvoluteSize, SplineJoint, StraightSize
+from torqcheck.scenario.schema import Duty, Stack
+
+__all__ = ["Rule", "presence_faults", "value_faults"]
+
+Rule = tuple[str, str, str]
+"""Key relative to the block, problem, mend."""
+
+INVOLUTE_KEYS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
+    "ansi b92.1": (("teeth", "pitch"), ("pressure_angle", "root")),
+    "iso 4156": (("teeth", "module"), ("pressure_angle", "root")),
+    "din 5480": (("teeth", "module", "reference_diameter"), ()),
+    "own": (
+        (
+            "teeth",
+            "pressure_angle",
+            "pitch_diameter",
+            "root_diameter",
+            "internal_major_diameter",
+            "tooth_thickness",
+            "contact_height",
+        ),
+        (),
+    ),
+}
+STRAIGHT_KEYS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
+    "iso 14": (("designation",), ("chamfer",)),
+    "sae": (("teeth", "major_diameter", "fit"), ()),
+    "own": (("teeth", "major_diameter", "minor_diameter", "tooth_width"), ("chamfer",)),
+}
+"""By standard: keys that `size` needs, and keys that it may have."""
+
+
+def presence_faults(block: str, written: Mapping[str, Any]) -> list[Rule]:
+    """Return the faults of a block that its keys alone give away."""
+    rules = _PRESENCE.get(block)
+    return rules(written) if rules is not None else []
+
+
+def value_faults(block: str, model: Any) -> list[Rule]:
+    """Return the faults of a block whose fields are sound one by one."""
+    rules = _VALUE.get(block)
+    return rules(model) if rules is not None else []
+
+
+def _one_of(written: Mapping[str, Any], keys: Sequence[str], *, needed: bool) -> list[Rule]:
+    """Exactly one (or at most one) of several keys."""
+    present = [key for key in keys if key in written]
+    if len(present) > 1:
+        return [(present[1], f"contradicts {present[0]}", f"keep one of {', '.join(keys)}")]
+    if needed and not present:
+        return [(keys[0], "is missing", f"give one of {', '.join(keys)}")]
+    return []
+
+
+def _below(place: str, rules: list[Rule]) -> list[Rule]:
+    """Rules of an inner table, with their keys as seen from the block."""
+    return [(f"{place}.{key}", problem, mend) for key, problem, mend in rules]
+
+
+def _together(written: Mapping[str, Any], keys: Sequence[str]) -> list[Rule]:
+    """Keys that only make sense together."""
+    present = [key for key in keys if key in written]
+    absent = [key for key in keys if key not in written]
+    if present and absent:
+        return [(absent[0], f"is missing beside {present[0]}", f"give {' and '.join(keys)} together")]
+    return []
+
+
+def _motor(written: Mapping[str, Any]) -> list[Rule]:
+    faults = _one_of(written, ("torque_rise", "rise_time", "percent_per_10ms"), needed=True)
+    faults += _together(written, ("rotor_mass", "rotor_diameter"))
+    faults += _together(written, ("motor_mass", "frame_diameter"))
+    faults += _one_of(written, ("rotor_inertia", "rotor_mass", "motor_mass"), needed=False)
+    if "regen_rise" in written and "regen_torque" not in written:
+        faults.append(("regen_torque", "is missing beside regen_rise", "give the largest braking torque"))
+    return faults
+
+
+def _driven(written: Mapping[str, Any]) -> list[Rule]:
+    keys = ["inertia", "moved"] + (["held"] if written.get("held") is True else [])
+    faults = _one_of(written, keys, needed=False)
+    slip = written.get("slip")
+    if isinstance(slip, Mapping):
+        faults += _below("slip", _slip_keys(slip))
+    return faults
+
+
+def _slip_keys(written: Mapping[str, Any]) -> list[Rule]:
+    ground = ("coefficient", "normal_force", "rolling_radius", "ratio")
+    if "torque" in written:
+        return [
+            (key, "contradicts torque", "give the slip torque or the ground, not both")
+            for key in ground
+            if key in written
+        ]
+    if not any(key in written for key in ground):
+        return [("torque", "is missing", f"give torque, or {', '.join(ground)}")]
+    return _together(written, ground)
+
+
+def _spline_joint(written: Mapping[str, Any]) -> list[Rule]:
+    faults = _size_keys(written)
+    for key, forms in (
+        ("tilt", (("angle",), ("offset", "span"), ("runout",), ("rim", "face", "diameter"))),
+        ("lash", (("clearance",), ("travel", "radius"), ("angle",))),
+    ):
+        value = written.get(key)
+        if isinstance(value, Mapping):
+            faults += _below(key, _one_form(value, forms))
+    if written.get("seat") == "fixed" and written.get("nose_supported") is False:
+        faults.append(
+            (
+                "nose_supported",
+                "contradicts seat",
+                'a spline that carries the shaft end is flexible: write seat = "flexible"',
+            )
+        )
+    for side, reading in (("external", "over_pins"), ("internal", "between_pins")):
+        faults += _measured_keys(written.get(side), side, reading)
+    return faults
+
+
+def _measured_keys(member: Any, side: str, reading: str) -> list[Rule]:
+    """Pins go with their diameter, and each side has its own reading."""
+    measured = member.get("measured") if isinstance(member, Mapping) else None
+    if not isinstance(measured, Mapping):
+        return []
+    other = "between_pins" if reading == "over_pins" else "over_pins"
+    place = f"{side}.measured"
+    faults = _below(place, _together(measured, (reading, "pin")))
+    if other in measured:
+        faults.append((f"{place}.{other}", f"does not exist on the {side} member", f"write {reading}"))
+    return faults
+
+
+def _one_form(written: Mapping[str, Any], forms: Sequence[tuple[str, ...]]) -> list[Rule]:
+    """One of several ways to give a reading, complete."""
+    choices = " | ".join(" + ".join(form) for form in forms)
+    used = [form for form in forms if form[0] in written]
+    if not used:
+        started = [form for form in forms if any(key in written for key in form)]
+        key = started[0][0] if started else forms[0][0]
+        return [(key, "is missing", f"give one of: {choices}")]
+    if len(used) > 1:
+        return [(used[1][0], f"contradicts {used[0][0]}", f"give one of: {choices}")]
+    return _together(written, used[0])
+
+
+def _size_keys(written: Mapping[str, Any]) -> list[Rule]:
+    """Keys of `size` by the standard."""
+    table: Mapping[str, tuple[Collection[str], Collection[str]]]
+    table = INVOLUTE_KEYS if written.get("kind") == "involute spline" else STRAIGHT_KEYS
+    standard, size = written.get("standard"), written.get("size")
+    if not isinstance(standard, str) or standard not in table or not isinstance(size, Mapping):
+        return []
+    model = InvoluteSize if written.get("kind") == "involute spline" else StraightSize
+    needed, allowed = table[standard]
+    faults: list[Rule] = [
+        (f"size.{key}", f"is missing for {standard}", f"{standard} needs {', '.join(needed)}")
+        for key in needed
+        if key not in size
+    ]
+    faults += [
+        (f"size.{key}", f"does not belong to {standard}", f"allowed: {', '.join((*needed, *allowed))}")
+        for key in size
+        if key in model.model_fields and key not in needed and key not in allowed
+    ]
+    return faults
+
+
+def _duty(spells: Sequence[Duty]) -> list[Rule]:
+    total = sum(spell.share for spell in spells)
+    if spells and abs(total - 1.0) > 1e-3:
+        return [("", f"has shares that add to {total:g}, not 1", "mend the shares of the duty spells")]
+    return []
+
+
+def _stack(stack: Stack) -> list[Rule]:
+    names = [distance.name for distance in stack.distance]
+    faults: list[Rule] = [
+        (f"distance[{index + 1}].name", "is used twice", "give each distance its own name")
+        for index, name in enumerate(names)
+        if name in names[:index]
+    ]
+    for index, result in enumerate(stack.result):
+        faults += [
+            (f"result[{index + 1}]", f'names an unknown distance "{name}"', f"known: {', '.join(names)}")
+            for name in (*result.plus, *result.minus)
+            if name not in names
+        ]
+    return faults
+
+
+def _spline_values(joint: SplineJoint) -> list[Rule]:
+    faults: list[Rule] = []
+    if joint.grease_renewal is not None and joint.lubrication not in {"sealed grease", None}:
+        faults.append(
+            ("grease_renewal", "only goes with sealed grease", 'write lubrication = "sealed grease"')
+        )
+    return faults
+
+
+_PRESENCE: dict[str, Callable[[Mapping[str, Any]], list[Rule]]] = {
+    "motor": _motor,
+    "driven": _driven,
+    "involute spline": _spline_joint,
+    "straight spline": _spline_joint,
+}
+_VALUE: dict[str, Callable[[Any], list[Rule]]] = {
+    "duty": _duty,
+    "stack": _stack,
+    "involute spline": _spline_values,
+    "straight spline": _spline_values,
+}

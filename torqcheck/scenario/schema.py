@@ -1,0 +1,237 @@
+"""The scenario file, block by block: names, types and what each field means.
+
+Frozen models. The joints stand in joint_schema.py; rules that tie fields together in rules.py.
+"""
+
+import datetime
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Literal
+
+from pydantic import Field, PrivateAttr
+
+from torqcheck.materials import Steel
+from torqcheck.scenario.joint_schema import Block, Joint, ListOf
+from torqcheck.scenario.quantity import (
+    AnyLength,
+    Force,
+    Inertia,
+    Length,
+    Line,
+    Mass,
+    Prose,
+    RunningTime,
+    SmallLength,
+    Speed,
+    Stiffness,
+    Temperature,
+    Time,
+    Torque,
+    TorqueOrNone,
+    TorqueRise,
+)
+
+__all__ = [
+    "Driven",
+    "Duty",
+    "Materials",
+    "Motor",
+    "Moved",
+    "Record",
+    "Reduction",
+    "Scenario",
+    "Slip",
+    "Stack",
+    "StackDistance",
+    "StackResult",
+    "Targets",
+]
+
+
+class Record(Block):
+    """What the printout says about the job."""
+
+    title: Line = Field(default="Untitled check", max_length=200, description="title of the job")
+    build: Line = Field(default="", max_length=80, description="number of the build or machine")
+    checked_by: Line = Field(default="", max_length=120, description="who made the check")
+    date: datetime.date | None = Field(default=None, description="date of the check, 2026-03-14")
+    notes: Prose = Field(default="", max_length=4000, description="anything to keep with the record")
+
+
+class Motor(Block):
+    """The electric motor and the limits set in its controller."""
+
+    peak_torque: Torque = Field(description="peak torque of the data sheet, at the motor shaft")
+    torque_rise: TorqueRise | None = Field(
+        default=None, description="slope of the motor torque as set in the controller"
+    )
+    rise_time: Time | None = Field(default=None, description="time from zero to peak torque")
+    percent_per_10ms: float | None = Field(
+        default=None, gt=0.0, le=100.0, description="slope in percent of peak torque per 10 ms"
+    )
+    boost: float = Field(
+        default=1.0, gt=0.0, le=5.0, description="factor by which the controller can exceed the peak"
+    )
+    regen_torque: TorqueOrNone | None = Field(default=None, description="largest braking torque")
+    regen_rise: TorqueRise | None = Field(default=None, description="slope in regeneration")
+    max_speed: Speed = Field(description="highest speed of the motor shaft")
+    rotor_inertia: Inertia | None = Field(default=None, description="inertia of the rotor")
+    rotor_mass: Mass | None = Field(default=None, description="mass of the rotor, if its inertia is unknown")
+    rotor_diameter: Length | None = Field(default=None, description="outside diameter of the rotor")
+    motor_mass: Mass | None = Field(
+        default=None, description="mass of the whole motor, if nothing else is known"
+    )
+    frame_diameter: Length | None = Field(default=None, description="outside diameter of the motor frame")
+    character: Literal["uniform", "light shock", "medium shock"] = Field(
+        default="uniform", description="row of the application-factor table; an electric motor is uniform"
+    )
+
+
+class Reduction(Block):
+    """Gear stage between the motor and the first joint."""
+
+    ratio: float = Field(default=1.0, gt=0.0, le=500.0, description="motor speed over output speed")
+    efficiency: float = Field(default=0.97, gt=0.0, le=1.0, description="power out over power in")
+    inertia: Inertia | None = Field(default=None, description="inertia at the output of the stage")
+
+
+class Moved(Block):
+    """A mass that the driven side moves: a vehicle, a load on a rope."""
+
+    mass: Mass = Field(description="moved mass")
+    rolling_radius: Length = Field(description="radius of the wheel or drum")
+    ratio: float = Field(gt=0.0, description="speed of the joint over speed of the wheel")
+
+
+class Slip(Block):
+    """What the ground or a clutch lets through before it slips."""
+
+    torque: Torque | None = Field(default=None, description="slip torque at the last joint")
+    coefficient: float | None = Field(default=None, gt=0.0, le=2.0, description="adhesion coefficient")
+    normal_force: Force | None = Field(default=None, description="load on the driven wheels")
+    rolling_radius: Length | None = Field(default=None, description="rolling radius of the wheels")
+    ratio: float | None = Field(
+        default=None, gt=0.0, description="speed of the joint over speed of the wheel"
+    )
+    efficiency: float = Field(default=0.95, gt=0.0, le=1.0, description="between the joint and the wheel")
+    inertia_before: Inertia | None = Field(
+        default=None, description="inertia between the joint and the slipping element"
+    )
+
+
+class Driven(Block):
+    """What hangs behind the last joint."""
+
+    load: Literal["uniform", "light shock", "intermittent shock", "heavy shock"] = Field(
+        description="character of the load, column of the application-factor table"
+    )
+    inertia: Inertia | None = Field(default=None, description="inertia of the driven side at the last joint")
+    moved: Moved | None = Field(default=None, description="moved mass, instead of the inertia")
+    held: bool = Field(default=False, description="the driven side cannot turn")
+    stiffness: Stiffness | None = Field(
+        default=None, description="torsional stiffness of the path behind the last joint"
+    )
+    damping_ratio: float | None = Field(default=None, ge=0.0, le=2.0, description="0.03 if not given")
+    slip: Slip | None = Field(default=None, description="slip limit of ground or clutch")
+
+
+class Targets(Block):
+    """What the job asks for."""
+
+    safety_factor: float = Field(default=1.5, ge=1.0, le=20.0, description="least safety factor")
+    service_life: RunningTime | None = Field(
+        default=None, description="running hours that the joints must last"
+    )
+    reliability: float = Field(
+        default=0.9,
+        ge=0.5,
+        lt=1.0,
+        description="share of the life estimates that must reach the service life",
+    )
+    lash_limit: SmallLength | None = Field(default=None, description="largest lash, along the pitch circle")
+
+
+class Duty(Block):
+    """One spell of the duty list."""
+
+    name: Line = Field(default="", max_length=120, description="what happens in this spell")
+    torque: float = Field(ge=-2.0, le=2.0, description="part of the peak torque; negative is regeneration")
+    speed: Speed = Field(description="speed of the motor shaft")
+    share: float = Field(gt=0.0, le=1.0, description="share of the running time")
+    events_per_hour: float = Field(
+        default=0.0,
+        ge=0.0,
+        le=1e6,
+        description="torque cycles (off-on-off) of this spell per hour of running",
+    )
+    reversals: bool = Field(default=False, description="each torque cycle also reverses")
+
+
+class StackDistance(Block):
+    """One distance of the axial stack-up."""
+
+    name: Line = Field(max_length=120, description="name by which the results refer to it")
+    length: AnyLength = Field(description="length with its tolerance")
+    steel: Line = Field(default="", description="steel of that part, for thermal growth")
+
+
+class StackResult(Block):
+    """One engagement or gap: a signed sum of distances."""
+
+    name: Line = Field(max_length=120, description="what the sum is")
+    kind: Literal["engagement", "gap"] = Field(description="overlap of teeth, or free space")
+    joint: Line = Field(default="", description="name of the joint whose engagement it is")
+    plus: ListOf[Line] = Field(description="distances that add")
+    minus: ListOf[Line] = Field(default=(), description="distances that subtract")
+    least: SmallLength | None = Field(default=None, description="least value that is acceptable")
+
+
+class Stack(Block):
+    """Axial stack-up. Its form is settled; it is recorded and not evaluated yet."""
+
+    distance: ListOf[StackDistance] = Field(description="distances, each named once")
+    result: ListOf[StackResult] = Field(description="signed sums of them")
+    shims: ListOf[SmallLength] = Field(default=(), description="stock shims")
+    assembled_at: Temperature | None = Field(default=None, description="temperature at assembly")
+    running_at: Temperature | None = Field(default=None, description="temperature in service")
+
+
+class Materials(Block):
+    """Further tables of steels."""
+
+    tables: ListOf[Line] = Field(
+        default=(), description="CSV files beside the scenario, columns as in steels.csv"
+    )
+
+
+class Scenario(Block):
+    """A whole scenario file."""
+
+    format: Literal[1] = Field(description="version of this file format")
+    record: Record = Field(default=Record(), description="the job")
+    materials: Materials = Field(default=Materials(), description="further tables of steels")
+    motor: Motor = Field(description="motor and controller")
+    reduction: Reduction | None = Field(default=None, description="gear stage before the first joint")
+    driven: Driven = Field(description="what is driven")
+    targets: Targets = Field(default=Targets(), description="what the job asks for")
+    duty: ListOf[Duty] = Field(default=(), description="spells of use; their shares add to 1")
+    joint: ListOf[Joint] = Field(min_length=1, description="joints from the motor to the load, in order")
+    stack: Stack | None = Field(default=None, description="axial stack-up")
+    _path: Path = PrivateAttr(default=Path("scenario.toml"))
+    _file_sha256: str = PrivateAttr(default="")
+    _library: tuple[Mapping[str, Steel], ...] = PrivateAttr(default=())
+
+    @property
+    def path(self) -> Path:
+        """Where the file was read from."""
+        return self._path
+
+    @property
+    def file_sha256(self) -> str:
+        """Hash of the file as it was read; empty for a scenario that was not read from a file."""
+        return self._file_sha256
+
+    @property
+    def library(self) -> tuple[Mapping[str, Steel], ...]:
+        """The user's own tables of steels, loaded."""
+        return self._library

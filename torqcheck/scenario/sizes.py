@@ -1,0 +1,216 @@
+"""From the size that a joint states to the dimensions of its spline; and what cannot be."""
+
+import math
+from typing import Any
+
+from torqcheck.errors import DomainError
+from torqcheck.geometry import (
+    InvoluteSpline,
+    StraightSpline,
+    ansi_b92_1,
+    din_5480,
+    iso_4156,
+    own_spline,
+    space_from_pins,
+    straight,
+    thickness_from_pins,
+)
+from torqcheck.scenario.joint_schema import (
+    InvoluteSplineJoint,
+    ShaftJoint,
+    SplineJoint,
+    StraightSplineJoint,
+)
+from torqcheck.scenario.quantity import needed
+
+__all__ = ["bore_of", "size_faults", "spline_of", "width_from_pins"]
+
+DEFAULT_ANGLE = math.radians(30.0)
+MODULES_OFF = 2.0
+"""A measured diameter may differ from the stated size by this many modules before it is refused."""
+
+
+def spline_of(joint: SplineJoint) -> InvoluteSpline | StraightSpline:
+    """
+    Return the dimensions of the spline that a joint states.
+
+    Raises
+    ------
+    DomainError
+        If the standard has no such spline.
+    """
+    if isinstance(joint, InvoluteSplineJoint):
+        return _involute(joint)
+    if isinstance(joint, StraightSplineJoint):
+        return _straight(joint)
+    raise TypeError(f"not a spline: {type(joint).__name__}")
+
+
+def bore_of(member: Any) -> float:
+    """Bore of a shaft, m; 0 where none is stated."""
+    return member.bore.value if member.bore is not None else 0.0
+
+
+def _involute(joint: InvoluteSplineJoint) -> InvoluteSpline:
+    size = joint.size
+    teeth = needed(size.teeth)
+    angle = size.pressure_angle.value if size.pressure_angle is not None else DEFAULT_ANGLE
+    root = size.root or ("flat" if abs(angle - DEFAULT_ANGLE) < 1e-6 else "fillet")
+    if joint.standard == "ansi b92.1":
+        return ansi_b92_1.spline(teeth, needed(size.pitch), angle, root)
+    if joint.standard == "iso 4156":
+        return iso_4156.spline(teeth, needed(size.module).value, angle, root)
+    if joint.standard == "din 5480":
+        return din_5480.spline(needed(size.reference_diameter).value, needed(size.module).value, teeth)
+    return own_spline(
+        teeth=teeth,
+        pressure_angle=angle,
+        pitch_diameter=needed(size.pitch_diameter).value,
+        root_diameter=needed(size.root_diameter).value,
+        internal_major_diameter=needed(size.internal_major_diameter).value,
+        tooth_thickness=needed(size.tooth_thickness).value,
+        contact_height=needed(size.contact_height).value,
+    )
+
+
+def _straight(joint: StraightSplineJoint) -> StraightSpline:
+    size = joint.size
+    chamfer = size.chamfer.value if size.chamfer is not None else None
+    if joint.standard == "iso 14":
+        return straight.iso_14(needed(size.designation), chamfer)
+    teeth, major = needed(size.teeth), needed(size.major_diameter).value
+    if joint.standard == "sae":
+        return straight.sae(teeth, major, needed(size.fit))
+    minor, width = needed(size.minor_diameter).value, needed(size.tooth_width).value
+    return straight.own(teeth, major, minor, width, chamfer or 0.0)
+
+
+def size_faults(joint: Any) -> list[tuple[str, str, str]]:
+    """Return what cannot be about the size of a joint: key, problem, mend."""
+    if isinstance(joint, ShaftJoint):
+        if bore_of(joint) >= joint.diameter.value:
+            return [("bore", "leaves no wall", "the bore must be below the diameter")]
+        return []
+    if not isinstance(joint, SplineJoint):
+        return []
+    try:
+        spline = spline_of(joint)
+    except DomainError as error:
+        return [("size", f"is not possible: {error}", "mend the size")]
+    return [
+        *_wall_faults(joint, spline),
+        *_reading_faults(joint, spline),
+        *_pin_faults(joint, spline),
+        *_wear_faults(joint, spline),
+    ]
+
+
+def _wall_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> list[tuple[str, str, str]]:
+    """Bore and outside diameter must leave metal."""
+    faults = []
+    if bore_of(joint.external) >= spline.root_diameter:
+        limit = f"{spline.root_diameter * 1e3:.2f} mm"
+        faults.append(("external.bore", "leaves no wall", f"the root diameter is {limit}"))
+    outside = joint.internal.outside_diameter
+    bottom = spline.internal.major_diameter if isinstance(spline, InvoluteSpline) else spline.major_diameter
+    if outside is not None and outside.value <= bottom:
+        limit = f"{bottom * 1e3:.2f} mm"
+        faults.append(
+            ("internal.outside_diameter", "leaves no wall", f"the teeth of the hub reach to {limit}")
+        )
+    return faults
+
+
+def _reading_faults(
+    joint: SplineJoint, spline: InvoluteSpline | StraightSpline
+) -> list[tuple[str, str, str]]:
+    """Measured diameters far from what the counted teeth can have are slips of pen or pitch."""
+    if not isinstance(spline, InvoluteSpline):
+        return []
+    faults = []
+    for side in ("external", "internal"):
+        measured = getattr(joint, side).measured
+        teeth = measured.teeth or spline.teeth
+        shift = (teeth - spline.teeth) * spline.module
+        for name in ("major_diameter", "minor_diameter"):
+            reading = getattr(measured, name)
+            if reading is None:
+                continue
+            expected = getattr(getattr(spline, side), name) + shift
+            if abs(reading.value - expected) > MODULES_OFF * spline.module:
+                faults.append(
+                    (
+                        f"{side}.measured.{name}",
+                        f"does not match {teeth} teeth of this size, "
+                        f"which have about {expected * 1e3:.2f} mm",
+                        "check the count, the pitch and the unit",
+                    )
+                )
+    return faults
+
+
+def _pin_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> list[tuple[str, str, str]]:
+    """A reading over pins that no such spline can give is a slip."""
+    faults = []
+    for side, name in (("external", "over_pins"), ("internal", "between_pins")):
+        if getattr(getattr(joint, side).measured, name) is None:
+            continue
+        if not isinstance(spline, InvoluteSpline):
+            faults.append(
+                (f"{side}.measured.{name}", "means nothing on straight sides", "measure the width directly")
+            )
+            continue
+        try:
+            width = width_from_pins(joint, spline, side)
+        except DomainError as error:
+            faults.append((f"{side}.measured.{name}", f"cannot be: {error}", "check reading and pin"))
+            continue
+        usual = spline.tooth_thickness if side == "external" else spline.space_width
+        if width is not None and abs(width - usual) > 0.5 * usual:
+            faults.append(
+                (
+                    f"{side}.measured.{name}",
+                    f"would mean a width of {width * 1e3:.2f} mm where {usual * 1e3:.2f} mm is nominal",
+                    "check reading, pin, count and pitch",
+                )
+            )
+    return faults
+
+
+def width_from_pins(joint: SplineJoint, spline: InvoluteSpline, side: str) -> float | None:
+    """
+    Tooth thickness (external) or space width (internal) from a pin reading; None without one.
+
+    A part whose count differs from the stated size is another spline: its reading says nothing here.
+
+    Raises
+    ------
+    DomainError
+        If no spline of this size can give the reading.
+    """
+    measured = getattr(joint, side).measured
+    reading = measured.over_pins if side == "external" else measured.between_pins
+    if reading is None or measured.pin is None or measured.teeth not in {None, spline.teeth}:
+        return None
+    function = thickness_from_pins if side == "external" else space_from_pins
+    return float(
+        function(spline.teeth, spline.module, spline.pressure_angle, reading.value, measured.pin.value)
+    )
+
+
+def _wear_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> list[tuple[str, str, str]]:
+    """A worn step cannot be deeper than the tooth is thick."""
+    thickness = spline.tooth_thickness if isinstance(spline, InvoluteSpline) else spline.tooth_width
+    faults = []
+    for side in ("external", "internal"):
+        step = getattr(joint, side).measured.worn_step
+        if step is not None and step.value >= min(0.4 * thickness, 0.8 * spline.contact_height):
+            faults.append(
+                (
+                    f"{side}.measured.worn_step",
+                    "leaves next to nothing of the tooth",
+                    f"the tooth is {thickness * 1e3:.2f} mm thick and "
+                    f"{spline.contact_height * 1e3:.2f} mm deep in contact",
+                )
+            )
+    return faults
