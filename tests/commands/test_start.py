@@ -1,0 +1,34 @@
+"""No command loads what it does not use: start-up time is part of the pleasure."""
+
+import subprocess
+import sys
+
+import pytest
+from builder import EXAMPLES
+
+# pydantic is not watched: the parser of the command line may load it by itself
+HEAVY = {"numpy", "scipy", "pandas", "pint", "rich", "matplotlib"}
+LOADED = {
+    ("--help",): set(),
+    ("assess", "--help"): set(),
+    ("--version",): set(),
+    ("assess", "missing.toml"): {"numpy"},
+    ("assess", str(EXAMPLES[0])): {"numpy"},
+    ("schema",): {"numpy"},
+    ("materials",): set(),
+}
+
+
+@pytest.mark.parametrize("arguments", LOADED, ids=" ".join)
+def test_only_what_is_used_is_loaded(arguments: tuple[str, ...]) -> None:
+    script = (
+        "import sys, io, contextlib\n"
+        "from torqcheck.cli import run\n"
+        "with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):\n"
+        f"    run({list(arguments)!r})\n"
+        "print(*{name.split('.')[0] for name in sys.modules})\n"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True, timeout=60
+    )
+    assert HEAVY & set(run.stdout.split()) <= LOADED[arguments]
