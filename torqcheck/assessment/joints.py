@@ -53,7 +53,7 @@ def _spline(joint: SplineJoint, key: str, name: str, library: Library, ledger: L
     ) -> tuple[Check, ...]:
         return spline_checks(state, tuple(lines), life, top_speed, target, ledger)
 
-    return Resolved(key, name, joint.kind, described(state), state, state.external.steel, check)  # type: ignore[attr-defined]
+    return Resolved(key, name, joint.kind, described(state), state, state.external.steel, check)
 
 
 def _shaft(joint: ShaftJoint, key: str, name: str, library: Library, ledger: Ledger) -> Resolved:

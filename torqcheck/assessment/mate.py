@@ -1,6 +1,6 @@
 """Whether the two halves of a splined joint belong together: by count, and by play."""
 
-from torqcheck.assessment.result import MateResult
+from torqcheck.assessment.result import MateResult, MateVerdict
 from torqcheck.assessment.spline_state import SplineState
 from torqcheck.geometry import InvoluteSpline, centred_assembly, neighbour
 from torqcheck.scenario.joint_schema import Member
@@ -87,14 +87,14 @@ def _by_play(state: SplineState) -> MateResult:
 
 def _result(
     state: SplineState,
-    verdict: str,
+    verdict: MateVerdict,
     reasons: tuple[str, ...],
     missing: float | None = None,
     free_teeth: int | None = None,
 ) -> MateResult:
     limits = state.spline.new_clearance
     return MateResult(
-        verdict=verdict,  # type: ignore[arg-type]
+        verdict=verdict,
         reasons=reasons,
         missing=missing,
         free_teeth=free_teeth,

@@ -8,7 +8,16 @@ from torqcheck.checks import Check, Verdict
 from torqcheck.scenario.ledger import Assumption, Caution, MissingReading
 from torqcheck.units import in_unit
 
-__all__ = ["Assessment", "JointResult", "Link", "MateResult", "PathStep", "ShockResult", "WearResult"]
+__all__ = [
+    "Assessment",
+    "JointResult",
+    "Link",
+    "MateResult",
+    "MateVerdict",
+    "PathStep",
+    "ShockResult",
+    "WearResult",
+]
 
 MateVerdict = Literal["true mate", "worn mate", "false fit", "not measured"]
 

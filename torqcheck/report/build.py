@@ -174,7 +174,7 @@ def _blow(assessment: Assessment, systems: tuple[System, ...]) -> Table:
         rows += [
             ("play closes after", f"{significant(shock.closing_time * 1e3)} ms"),
             ("closing speed", f"{significant(shock.closing_speed)} rad/s, blow energy {energy} J"),
-            ("contact lost again", f"{shock.contact_losses} times"),
+            ("contact losses", f"{shock.contact_losses}"),
         ]
     rows += [
         ("torque rise", rise),

@@ -172,6 +172,7 @@ class StraightSize(Block):
 class AnyJoint(Block):
     """What every joint has."""
 
+    kind: str = Field(description="kind of joint")
     name: Line = Field(default="", max_length=60, description="name on the report")
     after: ListOf[Step] = Field(
         default=(), description="[ratio, efficiency] steps between the previous joint and this one"
@@ -206,7 +207,7 @@ class SplineJoint(AnyJoint):
 class InvoluteSplineJoint(SplineJoint):
     """An involute spline."""
 
-    kind: Literal["involute spline"]
+    kind: Literal["involute spline"] = Field(description="kind of joint")
     standard: Literal["ansi b92.1", "iso 4156", "din 5480", "own"] = Field(
         description="standard of the spline"
     )
@@ -219,7 +220,7 @@ class InvoluteSplineJoint(SplineJoint):
 class StraightSplineJoint(SplineJoint):
     """A straight-sided spline."""
 
-    kind: Literal["straight spline"]
+    kind: Literal["straight spline"] = Field(description="kind of joint")
     standard: Literal["iso 14", "sae", "own"] = Field(description="standard of the spline")
     size: StraightSize = Field(description="size within the standard")
 
@@ -227,7 +228,7 @@ class StraightSplineJoint(SplineJoint):
 class ShaftJoint(AnyJoint):
     """A plain round length of shaft in the torque path."""
 
-    kind: Literal["shaft"]
+    kind: Literal["shaft"] = Field(description="kind of joint")
     diameter: Length = Field(description="outside diameter, the smallest of the length")
     bore: AnyLength | None = Field(default=None, description="bore of a hollow shaft")
     length: Length | None = Field(default=None, description="free length, for its stiffness")
