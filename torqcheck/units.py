@@ -191,10 +191,11 @@ _SHOWN: dict[str, dict[str, tuple[str, str]]] = {
     "temperature": {"si": ("degC", "degC"), "inch": ("degF", "degF")},
 }
 
-_NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"
-_QUANTITY = re.compile(rf"({_NUMBER})\s*(?:(?:\+/-|±)\s*({_NUMBER})\s*)?(.*)", re.ASCII)
+_UNSIGNED = r"(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"
+_NUMBER = rf"[+-]?{_UNSIGNED}"
+_QUANTITY = re.compile(rf"({_NUMBER})\s*(?:(?:\+/-|±)\s*({_UNSIGNED})\s*)?(.*)", re.ASCII)
 _FRACTION = re.compile(
-    rf"(?:(\d{{1,4}})[ -]+)?(\d{{1,4}})\s*/\s*(\d{{1,4}})\s*(?:(?:\+/-|±)\s*({_NUMBER})\s*)?(in|inch|\")",
+    rf"(?:(\d{{1,4}})[ -]+)?(\d{{1,4}})\s*/\s*(\d{{1,4}})\s*(?:(?:\+/-|±)\s*({_UNSIGNED})\s*)?(in|inch|\")",
     re.ASCII,
 )
 _JOINERS = re.compile(r"\s*[*·⋅.\-]\s*|\s+")
@@ -258,7 +259,7 @@ def read(text: str, kind: Kind) -> tuple[float, float]:
         number, tolerance, unit = float(match[1]), match[2], match[3].strip()
     known = _unit(unit, kind, example)
     value = number * known.factor + known.offset
-    spread = abs(float(tolerance)) * known.factor if tolerance else 0.0
+    spread = float(tolerance) * known.factor if tolerance else 0.0
     if not (math.isfinite(value) and math.isfinite(spread)):
         raise QuantityError("is not a finite number", example)
     return value, spread

@@ -64,18 +64,59 @@ def test_twice_the_tilt_is_half_the_life() -> None:
     assert once[1] / twice[1] == pytest.approx(2.0, rel=1e-4)
 
 
-def test_regeneration_wears_the_other_flank_too() -> None:
-    one = life_of(assessed(*QUIET))
-    two = life_of(assessed(*QUIET, ("events_per_hour = 20", "events_per_hour = 20\nreversals = true")))
-    assert one[1] / two[1] == pytest.approx(2.0, rel=0.02)
+def test_play_adds_up_whichever_flank_wears() -> None:
+    # the duty list says how much is braked; a braking torque that no spell uses wears nothing
+    driven_only = life_of(assessed(*QUIET))
+    brake = ('rotor_inertia = "0.05', 'regen_torque = "1 N*m"\nrotor_inertia = "0.05')
+    assert life_of(assessed(*QUIET, brake)) == pytest.approx(driven_only, rel=1e-12)
+    reversing = ("events_per_hour = 20", "events_per_hour = 20\nreversals = true")
+    assert life_of(assessed(*QUIET, reversing)) == pytest.approx(driven_only, rel=1e-12)
+
+
+def test_wear_that_is_there_already_is_charged() -> None:
+    fresh = life_of(assessed(*QUIET, ('lash_limit = "0.40 mm"', 'lash_limit = "2 mm"')))
+    step = ('{ teeth = 26, major_diameter = "1.345 in" }', '{ teeth = 26, worn_step = "0.10 mm" }')
+    worn = life_of(assessed(*QUIET, step, ('lash_limit = "0.40 mm"', 'lash_limit = "2 mm"')))
+    # a tenth of 1.995 mm may go; 0.10 mm on the flank are 0.115 mm of it on the pitch circle
+    assert worn[1] < 0.6 * fresh[1]
+    deep = ('{ teeth = 26, major_diameter = "1.345 in" }', '{ teeth = 26, worn_step = "0.20 mm" }')
+    gone = assessed(*QUIET, deep)
+    assert gone.verdict == "fail"
+    assert "lost a tenth" in wear_of(gone).reason
+
+
+def test_a_band_worn_through_the_case_counts_as_core() -> None:
+    step = ('{ teeth = 26, major_diameter = "1.345 in" }', '{ teeth = 26, worn_step = "0.62 mm" }')
+    result = assessed(*QUIET, step)
+    check = next(c for c in result.joints[0].checks if c.name == "flank pressure")
+    # core of 205 HB: the band of 160 to 200 HB, 1500 psi
+    assert check.allowable / check.factors["life"] == pytest.approx(1500 * 6894.757, rel=1e-6)
+    assert result.verdict == "fail"
 
 
 def test_sealed_grease_runs_out_and_renewal_keeps_it() -> None:
     grease = ('lubrication = "oil flooded"', 'lubrication = "sealed grease"')
     forgotten = life_of(assessed(*QUIET, grease))
     renewed = life_of(assessed(*QUIET, (grease[0], grease[1] + '\ngrease_renewal = "400 hour"')))
+    late = life_of(assessed(*QUIET, (grease[0], grease[1] + '\ngrease_renewal = "5000 hour"')))
     dry = life_of(assessed(*QUIET, ('lubrication = "oil flooded"', 'lubrication = "dry"')))
-    assert dry[1] < forgotten[1] < renewed[1]
+    for percentile in range(3):
+        assert dry[percentile] < forgotten[percentile] <= late[percentile] <= renewed[percentile]
+
+
+def test_fretting_without_a_lubricant_is_never_a_pass() -> None:
+    low = (TILT, 'tilt = { angle = "0.03 deg" }')
+    oiled = assessed(*QUIET, low)
+    assert oiled.verdict == "pass"
+    for word in ("dry", "expired grease"):
+        assert assessed(*QUIET, low, ('"oil flooded"', f'"{word}"')).verdict == "marginal"
+
+
+def test_the_tolerance_of_the_tilt_counts_at_the_edge_of_fretting() -> None:
+    sharp = wear_of(assessed(*QUIET, (TILT, 'tilt = { angle = "0.06 deg" }')))
+    vague = wear_of(assessed(*QUIET, (TILT, 'tilt = { angle = "0.06 +/- 0.04 deg" }')))
+    assert sharp.life is None
+    assert vague.life is not None
 
 
 @pytest.mark.parametrize(

@@ -94,7 +94,7 @@ CASES: dict[str, tuple[tuple[str, str], str]] = {
     ),
     "format of the future": (
         ("format = 1", "format = 2"),
-        "format: 2 is not one of the words known here; write 1",
+        "format: 2 is not a format that this version reads; write format = 1",
     ),
     "control characters": (('title = "Test bench"', 'title = "\\u001b[31mred"'), "record.title"),
     "table outside": (
@@ -103,6 +103,19 @@ CASES: dict[str, tuple[tuple[str, str], str]] = {
     ),
     "table missing": (("[motor]\n", '[materials]\ntables = ["other.csv"]\n[motor]\n'), "other.csv"),
     "not TOML": (("[motor]", "[motor"), "is not TOML"),
+    "duty above the peak": (("torque = 1.0", "torque = 1.4"), "duty[1].torque: 1.4 must be at most 1"),
+    "duty faster than the motor": (
+        ('speed = "2000 rpm"', 'speed = "9000 rpm"'),
+        'duty[2].speed: "9000 rpm" is above motor.max_speed',
+    ),
+    "beyond reason": (('"240 N*m"', '"1e300 N*m"'), "is beyond anything that can be built"),
+    "tolerance below zero": (('"1.25 in"', '"1.25 +/- -0.1 in"'), "joint[1].engagement"),
+    "hardness known to nothing": (('"60 HRC +/- 1"', '"60 HRC +/- 30"'), "too wide to mean anything"),
+    "no overlap left": (('"1.345 in"', '"1.265 in"'), "joint[1]: has next to no contact left"),
+    "renewal without grease": (
+        ('lubrication = "oil flooded"', 'grease_renewal = "400 hour"'),
+        'joint[1].grease_renewal: "400 hour" only goes with sealed grease',
+    ),
     "one table for a list": (
         ('[[duty]]\nname = "starting"', "[[duty]]\nname = 3"),
         "duty[1].name: 3 is not a text",
@@ -139,13 +152,29 @@ def test_all_faults_are_listed_at_once(tmp_path: Path) -> None:
     [
         (b"\x00\xff\xfe\x80binary", "is not a text file"),
         (b"\x7fELF" + bytes(range(256)), "is not a text file"),
-        (b"a = [" * 5000, "is not TOML"),
-        (b"# " + b"x" * 1_000_001, "is larger than 1000000 bytes"),
+        (b"a = " + b"[\n" * 5000, "is nested too deeply"),
+        (b"a." * 20000 + b"b = 1", "keep lines below 2000"),
+        (b"format = " + b"1" * 1900, "is not a format that this version reads"),
+        (b"format = 1" + b"0" * 10000, "keep lines below 2000"),
+        (b"format = true", "format: true is not a format that this version reads; write format = 1"),
+        (b"# \n" * 100_001, "is larger than 200000 bytes"),
         (b"", "format: is missing"),
         (b"format = 1\njoint = 3\n", "joint: is not a list of joints"),
         (b"format = 1\n[[joint]]\nname = 3\n", "joint[1].kind: is missing"),
     ],
-    ids=["binary", "executable", "deep", "large", "empty", "joint is a number", "joint without kind"],
+    ids=[
+        "binary",
+        "executable",
+        "deep",
+        "dotted",
+        "long number",
+        "huge number",
+        "true is not 1",
+        "large",
+        "empty",
+        "joint is a number",
+        "joint without kind",
+    ],
 )
 def test_junk_files(content: bytes, said: str, tmp_path: Path) -> None:
     file = tmp_path / "job.toml"

@@ -61,6 +61,57 @@ def test_each_check_takes_one_line_and_the_weakest_comes_first() -> None:
     assert factors[0] == pytest.approx(result["weakest"]["safety_factor"], rel=5e-3)
 
 
+def test_a_report_never_goes_over_a_scenario_or_a_device(tmp_path: Path) -> None:
+    scenario = tmp_path / "job.toml"
+    scenario.write_text(edited())
+    for arguments in (["assess", scenario], ["schema"], ["materials"]):
+        run = torqcheck(*arguments, "--out", scenario)
+        assert run.returncode == 4
+        assert "is a scenario" in run.stderr
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    run = torqcheck("schema", "--out", pipe)
+    assert run.returncode == 4
+    assert "is not a regular file" in run.stderr
+    assert scenario.read_text() == edited()
+    assert pipe.is_fifo()
+
+
+def test_a_link_is_followed(tmp_path: Path) -> None:
+    (tmp_path / "real.json").write_text("old")
+    (tmp_path / "link.json").symlink_to(tmp_path / "real.json")
+    assert torqcheck("schema", "--out", tmp_path / "link.json").returncode == 0
+    assert (tmp_path / "link.json").is_symlink()
+    assert (tmp_path / "real.json").read_text().startswith("{")
+
+
+def test_a_name_too_long_for_the_disk_is_no_defect(tmp_path: Path) -> None:
+    run = torqcheck("schema", "--out", tmp_path / ("x" * 300))
+    assert run.returncode == 4
+    assert "defect" not in run.stderr
+
+
+@pytest.mark.parametrize("command", [f"assess {EXAMPLE}", "materials", "schema", "--help"])
+def test_closed_and_early_closed_output_end_with_4_or_0(command: str) -> None:
+    closed = f"{sys.executable} -m torqcheck {command} >&-"
+    run = subprocess.run(closed, shell=True, capture_output=True, text=True, check=False, timeout=60)
+    assert "Traceback" not in run.stderr
+    assert run.returncode in {0, 4}
+    piped = f"set -o pipefail; {sys.executable} -m torqcheck {command} | true"
+    run = subprocess.run(["bash", "-c", piped], capture_output=True, text=True, check=False, timeout=60)
+    assert "Traceback" not in run.stderr
+    assert run.returncode in {0, 1, 4}
+    assert run.returncode != 1 or EXPECTED.get(EXAMPLE.stem) == "fail"
+
+
+def test_names_that_the_terminal_cannot_show_are_escaped(tmp_path: Path) -> None:
+    scenario = tmp_path / "job.toml"
+    scenario.write_text(edited(('"gearbox input"', '"входной вал"')), encoding="utf-8")
+    run = torqcheck("assess", scenario, PYTHONUTF8="0", PYTHONIOENCODING="latin-1")
+    assert run.returncode in {0, 1, 3}
+    assert "defect" not in run.stderr
+
+
 def test_strict_turns_marginal_into_1() -> None:
     marginal = next(path for path in EXAMPLES if EXPECTED[path.stem] == "marginal")
     assert torqcheck("assess", marginal).returncode == 0

@@ -77,7 +77,7 @@ def test_what_the_ground_lets_through(regenerating: bool, printed: str) -> None:
         }
     )
     case = Case(DERIVED, "phi N r/(i eta), dry road", "derived", {"coefficient": 0.7}, printed)
-    case.check(slip_torque(slip, regenerating=regenerating))
+    case.check(slip_torque(slip, Ledger(), regenerating=regenerating))
 
 
 PUMP = "Practitioners' thread on a hydraulic pump spline that fretted"

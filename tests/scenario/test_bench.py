@@ -37,7 +37,10 @@ def tilt(*changes: tuple[str, str]) -> tuple[float, Ledger]:
         # 0.1 mm over 60 mm is 1.67 mrad; 0.25 mm TIR is an offset of 0.125 mm; face TIR over its diameter
         ('tilt = { offset = "0.1 mm", span = "60 mm" }', math.atan(0.1 / 60)),
         ('tilt = { runout = "0.2 mm", span = "60 mm" }', math.atan(0.1 / 60)),
-        ('tilt = { rim = "0.1 mm", face = "0.06 mm", diameter = "120 mm" }', math.atan(0.06 / 120)),
+        (
+            'tilt = { rim = "0.1 mm", face = "0.06 mm", diameter = "120 mm" }',
+            math.atan(0.06 / 120) + math.atan(0.05 / 31.75),
+        ),
         (
             'tilt = { rim = "0.2 mm", face = "0.06 mm", diameter = "120 mm", span = "60 mm" }',
             math.atan(0.06 / 120) + math.atan(0.1 / 60),
@@ -102,14 +105,16 @@ def test_pin_readings_replace_the_nominal_widths_in_the_worn_direction_only() ->
         reading = over_pins(26, spline.module, spline.pressure_angle, spline.tooth_thickness - worn, pin)
         text = f'{{ teeth = 26, over_pins = "{float(reading) * 1e3!r} mm", pin = "0.096 in" }}'
         joint, _ = joint_of(loaded(('{ teeth = 26, major_diameter = "1.345 in" }', text)))
-        thickness, _, _ = tooth_widths(joint, spline, "joint[1]", Ledger())
-        assert thickness == pytest.approx(spline.tooth_thickness - max(worn, 0.0), rel=1e-9)
+        widths = tooth_widths(joint, spline)
+        assert widths.external_lost == pytest.approx(max(worn, 0.0), abs=1e-12)
+        assert widths.external == pytest.approx(spline.tooth_thickness - max(worn, 0.0), rel=1e-9)
 
 
 def test_a_low_tip_takes_from_the_contact_height() -> None:
     joint, spline = joint_of(loaded(('"1.345 in"', '"1.330 in"')))
-    _, _, height = tooth_widths(joint, spline, "joint[1]", Ledger())
-    assert height == pytest.approx(spline.contact_height - (1.35 - 1.33) * 0.0254 / 2, rel=1e-9)
+    assert tooth_widths(joint, spline).height == pytest.approx(
+        spline.contact_height - (1.35 - 1.33) * 0.0254 / 2, rel=1e-9
+    )
 
 
 def test_lubrication_not_stated_is_expired_grease() -> None:

@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from published._case import Case
 
+from torqcheck._types import FloatArray
 from torqcheck.errors import DomainError
 from torqcheck.wear import (
     COEFFICIENT_SIGMA_CLASS,
@@ -255,3 +256,50 @@ def test_spread_refuses_nonsense() -> None:
 def test_percentiles_take_arrays() -> None:
     life = lognormal_percentiles(np.array([100.0, 200.0]), np.array([0.0, np.nan]))
     np.testing.assert_array_equal(life.p10, [100.0, np.nan])
+
+
+def grease_hours(renewal: float | None, sigma: float = 0.0) -> FloatArray:
+    return life_draws(
+        rates=DepthRates(external=1e-6, internal=1e-6),
+        limits=[WearLimit(name="depth", member="external", depth=2e-3, sigma=0.0)],
+        sigma=0.5,
+        generator=np.random.default_rng(7),
+        induction=Induction(
+            hours=100.0,
+            rates_after=DepthRates(external=1e-5, internal=1e-5),
+            sigma=sigma,
+            renewal=renewal,
+        ),
+    ).hours
+
+
+def test_renewal_inside_the_grease_s_time_keeps_the_first_rate() -> None:
+    spread = np.exp(0.5 * np.random.default_rng(7).standard_normal(LEAST_DRAWS))
+    assert grease_hours(80.0) == pytest.approx(2e-3 / (1e-6 * spread), rel=1e-9)
+
+
+def test_late_renewal_against_a_walk_through_the_intervals() -> None:
+    spread = np.exp(0.5 * np.random.default_rng(7).standard_normal(LEAST_DRAWS))
+    hours = grease_hours(150.0)
+    for draw in range(0, LEAST_DRAWS, 997):
+        depth, time = 0.0, 0.0
+        while True:
+            for rate, length in ((1e-6 * spread[draw], 100.0), (1e-5 * spread[draw], 50.0)):
+                if depth + rate * length >= 2e-3:
+                    time += (2e-3 - depth) / rate
+                    break
+                depth, time = depth + rate * length, time + length
+            else:
+                continue
+            break
+        assert hours[draw] == pytest.approx(time, rel=1e-9)
+
+
+def test_the_later_the_renewal_the_shorter_the_life_and_none_is_the_shortest() -> None:
+    order = [np.median(grease_hours(renewal)) for renewal in (80.0, 150.0, 400.0, 4000.0, None)]
+    assert order == sorted(order, reverse=True)
+
+
+def test_scatter_of_the_grease_s_time_widens_the_life() -> None:
+    sharp, vague = (np.percentile(grease_hours(None, sigma), [10, 90]) for sigma in (0.0, 1.0))
+    assert vague[1] / vague[0] > sharp[1] / sharp[0]

@@ -23,12 +23,24 @@ from torqcheck.assessment.spline_checks import Line
 from torqcheck.assessment.verdict import found_verdict, joint_verdict
 from torqcheck.assessment.wear import SEED, lash_limit, wear_of
 from torqcheck.checks import Check, Verdict, worst_verdict
+from torqcheck.provenance import Source
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.estimates import Spell, duty_spells, peak_torque, service_life
 from torqcheck.scenario.ledger import Ledger, Outlook
 from torqcheck.scenario.plausible import warn_of_odd_magnitudes
 
 __all__ = ["assess"]
+
+BLOW_INPUTS = frozenset(
+    {
+        "motor.rotor_inertia",
+        "driven.inertia",
+        "driven.stiffness",
+        "driven.damping_ratio",
+        "reduction.efficiency",
+    }
+)
+"""Assumptions, by key, that feed the blow."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,12 +51,14 @@ class _Finding:
     load: JointLoad
     peak: float
     checks: tuple[Check, ...]
+    doubt: str
     mate: MateResult | None
     wear: WearResult | None
 
     @property
     def verdict(self) -> Verdict:
-        return found_verdict(self.checks, self.mate, self.wear)
+        found = found_verdict(self.checks, self.mate, self.wear)
+        return "marginal" if found == "pass" and self.doubt else found
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +113,7 @@ def assess(path_or_scenario: str | Path | Scenario) -> Assessment:
         file=scenario.path.name,
         file_sha256=scenario.file_sha256,
         verdict=worst_verdict(tuple(joint.verdict for joint in joints)),
+        best_verdict=worst_verdict(tuple(finding.verdict for finding in hopeful.findings)),
         undecided_by=tuple(missing),
         weakest=_weakest(joints),
         path=_steps(scenario, stated.findings),
@@ -116,15 +131,25 @@ def _evaluate(scenario: Scenario, outlook: Outlook) -> _Evaluation:
     """Go once through the whole path, with one outlook on what is not known."""
     ledger = Ledger(outlook)
     warn_of_odd_magnitudes(scenario, ledger)
-    loads = torque_path(scenario, ledger)
-    resolved = [resolve(joint, i, scenario.library, ledger) for i, joint in enumerate(scenario.joint)]
     spells = duty_spells(scenario, ledger)
+    loads = torque_path(scenario, spells, ledger)
+    resolved = [resolve(joint, i, scenario.library, ledger) for i, joint in enumerate(scenario.joint)]
     life = service_life(scenario, ledger)
     limit = lash_limit(scenario, ledger)
     path = path_of(scenario, loads, [r.spline for r in resolved], [r.steel for r in resolved], ledger)
     shock = worst_blow(scenario, path, loads, ledger)
     findings = tuple(
-        _finding(scenario, joint, loads[i], peak_at(i, shock, path, loads), spells, life, limit, ledger)
+        _finding(
+            scenario,
+            joint,
+            loads[i],
+            peak_at(i, shock, path, loads),
+            shock.band_peak_torque / shock.peak_torque,
+            spells,
+            life,
+            limit,
+            ledger,
+        )
         for i, joint in enumerate(resolved)
     )
     return _Evaluation(ledger, findings, shock, limit, life)
@@ -135,31 +160,60 @@ def _finding(
     joint: Resolved,
     load: JointLoad,
     peak: float,
+    rise_in_band: float,
     spells: tuple[Spell, ...],
     life: float,
     limit: float,
     ledger: Ledger,
 ) -> _Finding:
     """Check one joint under its two design torques."""
-    factor = tabulated_application_factor(scenario)
+    factor, factor_source = tabulated_application_factor(scenario)
     steady = max(load.torque, load.regen_torque)
-    lines = (Line("guide, tabulated", steady, factor), Line("guide, simulated", peak, 1.0))
+    lines = (
+        Line("guide, tabulated", steady, factor, factor_source),
+        Line("guide, simulated", peak, 1.0, _blow_source(ledger)),
+    )
     factors = life_factors(scenario, spells, load, life, ledger)
     top_speed = load.speed(scenario.motor.max_speed.value)
     checks = joint.check(lines, factors, top_speed, scenario.targets.safety_factor, ledger)
+    doubt = _doubt(checks, rise_in_band)
     state = joint.spline
     if state is None:
-        return _Finding(joint, load, peak, checks, None, None)
+        return _Finding(joint, load, peak, checks, doubt, None, None)
     mate = mate_of(state, ledger)
     wear = wear_of(state, scenario, load, spells, life, limit, factor, ledger)
-    return _Finding(joint, load, peak, checks, mate, wear)
+    return _Finding(joint, load, peak, checks, doubt, mate, wear)
+
+
+def _doubt(checks: tuple[Check, ...], rise_in_band: float) -> str:
+    """Say which check drops below its target within the bands of what the blow was fed with."""
+    for check in sorted(checks, key=lambda check: check.margin):
+        factor = check.safety_factor
+        blown = check.method == "guide, simulated" and factor is not None
+        if blown and factor is not None and factor >= check.target > factor / rise_in_band:
+            return (
+                f"within the bands of the assumed damping and inertia the blow can be {rise_in_band:.2f} "
+                f"times as hard, and {check.name} comes down to {factor / rise_in_band:.2f}."
+            )
+    return ""
+
+
+def _blow_source(ledger: Ledger) -> Source:
+    """What the simulated torque rests on: the model, and what was assumed to feed it."""
+    fed = [
+        entry.key for entry in ledger.assumptions if entry.key in BLOW_INPUTS or entry.key.endswith(".lash")
+    ]
+    if not fed:
+        return Source("Exact response of two inertias with lash to the ramp", "", "derived")
+    return Source("Response of two inertias with lash, with assumed", ", ".join(fed), "assumed")
 
 
 def _joint(finding: _Finding, favourable: Verdict, evaluation: _Evaluation) -> JointResult:
     """Put the verdict of one joint together."""
     resolved, state = finding.resolved, finding.resolved.spline
     missing = evaluation.ledger.missing
-    here = tuple(entry for entry in missing if entry.joint == resolved.name)
+    # lash anywhere in the path feeds the blow at every joint
+    here = tuple(entry for entry in missing if entry.joint == resolved.name or entry.reading == "lash")
     return JointResult(
         name=resolved.name,
         kind=resolved.kind,
@@ -174,6 +228,7 @@ def _joint(finding: _Finding, favourable: Verdict, evaluation: _Evaluation) -> J
             finding.verdict, favourable, missing_here=bool(here), missing_anywhere=bool(missing)
         ),
         undecided_by=here,
+        doubt=finding.doubt,
         checks=finding.checks,
         mate=finding.mate,
         wear=finding.wear,
@@ -199,6 +254,6 @@ def _steps(scenario: Scenario, findings: tuple[_Finding, ...]) -> tuple[PathStep
         load = finding.load
         note = f"ratio {load.ratio:.3g}, efficiency {load.efficiency:.3g}"
         if load.slip_governs:
-            note += f", slip limit instead of {load.motor_torque:.0f} N m"
+            note += ", slip limit"
         steps.append(PathStep(finding.resolved.name, load.torque, load.speed(motor.max_speed.value), note))
     return tuple(steps)

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import cast
 
 import numpy as np
 
@@ -28,25 +29,32 @@ from torqcheck.scenario.joint_schema import ShaftJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.schema import Scenario
 from torqcheck.scenario.sizes import bore_of
-from torqcheck.shock import peak
+from torqcheck.shock import Blow, peak
 
 __all__ = ["Path", "path_of", "peak_at", "worst_blow"]
 
+BEHIND = "path behind the last joint"
 UNKNOWN_STIFFNESS_DIAMETERS = 8.0
-UNKNOWN_STIFFNESS_BAND = 4.0
+UNKNOWN_STIFFNESS_FACTORS = (4.0, 1.0, 0.3, 0.1, 0.03, 0.01)
+"""Times the stiffness of a stout steel shaft: down to what long shafts and tyres leave of it."""
 
 
 @dataclass(frozen=True, slots=True)
 class Path:
-    """Everything referred to the reference joint, the first spline of the path. SI."""
+    """Everything referred to the reference joint, the first spline of the path. SI.
+
+    Several driven inertias or stiffnesses stand for one that is not known: the worst is used.
+    """
 
     reference: int
     joint_name: str
     driving_inertia: float
     driven_inertias: tuple[float, ...]
-    stiffness: float
+    stiffnesses: tuple[float, ...]
     softest: str
     damping_ratio: float
+    damping_band: tuple[float, ...]
+    inertia_band: tuple[float, ...]
     lash: float
 
 
@@ -60,12 +68,16 @@ def path_of(
     """Refer inertias, stiffnesses and lashes of the path to its first spline joint."""
     reference = next((i for i, state in enumerate(splines) if state is not None), 0)
     ratio = loads[reference].ratio
-    driving = rotor_inertia(scenario.motor, ledger) * ratio**2
+    rotor = rotor_inertia(scenario.motor, ledger)
+    stage = 0.0
     if scenario.reduction is not None and scenario.reduction.inertia is not None:
-        driving += scenario.reduction.inertia.value * (ratio / scenario.reduction.ratio) ** 2
+        stage = scenario.reduction.inertia.value * (ratio / scenario.reduction.ratio) ** 2
+    driving = rotor * ratio**2 + stage
     to_last = loads[-1].ratio / ratio
     driven = driven_inertias(scenario.driven, driving * to_last**2, ledger)
-    parts = _stiffnesses(scenario, loads, splines, steels, reference, ledger)
+    known = _known_stiffnesses(scenario, loads, splines, steels, reference)
+    behind = _stiffnesses_behind(scenario, splines, not known, ledger)
+    paths = [known | {BEHIND: float(reflected_stiffness(value, to_last))} for value in behind] or [known]
     lash = sum(
         float(reflected_lash(state.lash_angle, load.ratio / ratio))
         for state, load in zip(splines, loads, strict=True)
@@ -77,22 +89,23 @@ def path_of(
         state.name if state is not None else scenario.joint[reference].name or f"joint {reference + 1}",
         driving,
         tuple(inertia / to_last**2 for inertia in driven),
-        float(series_stiffness(*parts.values())),
-        min(parts, key=lambda name: parts[name]),
+        tuple(float(series_stiffness(*parts.values())) for parts in paths),
+        min(paths[0], key=lambda name: paths[0][name]),
         damping_ratio(scenario.driven, ledger),
+        ledger.band("driven.damping_ratio"),
+        tuple(value * ratio**2 + stage for value in ledger.band("motor.rotor_inertia")),
         lash,
     )
 
 
-def _stiffnesses(
+def _known_stiffnesses(
     scenario: Scenario,
     loads: Sequence[JointLoad],
     splines: Sequence[SplineState | None],
     steels: Sequence[Steel],
     reference: int,
-    ledger: Ledger,
 ) -> dict[str, float]:
-    """Stiffness of each part of the path, referred to the reference joint."""
+    """Stiffness of each joint and shaft of the path, referred to the reference joint."""
     parts: dict[str, float] = {}
     for index, (joint, load, state) in enumerate(zip(scenario.joint, loads, splines, strict=True)):
         to_here = load.ratio / loads[reference].ratio
@@ -105,40 +118,31 @@ def _stiffnesses(
                 joint.diameter.value, joint.length.value, bore_of(joint), steels[index].shear_modulus
             )
             parts[name] = float(reflected_stiffness(shaft, to_here))
-    behind = _stiffness_behind(scenario, splines, ledger)
-    if math.isfinite(behind):
-        parts["path behind the last joint"] = float(
-            reflected_stiffness(behind, loads[-1].ratio / loads[reference].ratio)
-        )
-    if not parts:
-        parts["path behind the last joint"] = _guessed_stiffness(scenario, splines, ledger)
     return parts
 
 
-def _stiffness_behind(scenario: Scenario, splines: Sequence[SplineState | None], ledger: Ledger) -> float:
-    """Stiffness of the driven side as given, or guessed from the size of the last joint."""
-    if scenario.driven.stiffness is not None:
-        return scenario.driven.stiffness.value
-    return _guessed_stiffness(scenario, splines, ledger)
-
-
-def _guessed_stiffness(scenario: Scenario, splines: Sequence[SplineState | None], ledger: Ledger) -> float:
-    """A steel shaft of the root diameter, eight diameters long."""
+def _stiffnesses_behind(
+    scenario: Scenario, splines: Sequence[SplineState | None], needed: bool, ledger: Ledger
+) -> tuple[float, ...]:
+    """Stiffness behind the last joint: as given, none if rigid, or several to try when it is unknown."""
+    stated = scenario.driven.stiffness
+    if stated is not None and math.isfinite(stated.value):
+        return (stated.value,)
+    if stated is not None and not needed:
+        return ()
     last, joint = splines[-1], scenario.joint[-1]
-    if last is not None:
-        diameter = last.spline.root_diameter
-    else:
-        assert isinstance(joint, ShaftJoint)
-        diameter = joint.diameter.value
-    value = float(torsional_stiffness(diameter, UNKNOWN_STIFFNESS_DIAMETERS * diameter))
-    return ledger.assume(
+    diameter = last.root_diameter if last is not None else cast(ShaftJoint, joint).diameter.value
+    stout = float(torsional_stiffness(diameter, UNKNOWN_STIFFNESS_DIAMETERS * diameter))
+    values = tuple(factor * stout for factor in UNKNOWN_STIFFNESS_FACTORS)
+    ledger.assume(
         "driven.stiffness",
-        value,
+        stout,
         "stiffness",
-        "not given: a steel shaft as thick as the last joint and eight diameters long; a softer path "
-        "lowers the blow",
-        band=(value / UNKNOWN_STIFFNESS_BAND, value * UNKNOWN_STIFFNESS_BAND),
+        "not given: several are tried and the worst is used, from four times a steel shaft as thick as the "
+        "last joint and eight diameters long down to a hundredth of it",
+        band=(values[-1], values[0]),
     )
+    return values
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,34 +153,33 @@ class _Start:
     start_torque: float
     peak_torque: float
     torque_rise: float
+    braking: bool = False
 
 
 def _starts(scenario: Scenario, load: JointLoad) -> tuple[_Start, ...]:
     """Return the starts that come into question; with regeneration the swings both ways."""
     slope = torque_rise(scenario.motor) * load.ratio * load.efficiency
     starts = [_Start("rest", 0.0, load.motor_torque, slope)]
-    if load.regen_torque > 0.0:
+    brake = load.motor_regen_torque
+    if brake > 0.0:
         back = regen_rise(scenario.motor) * load.ratio / load.efficiency
-        starts.append(_Start("regeneration", -load.regen_torque, load.motor_torque, slope))
-        starts.append(_Start("drive into regeneration", -load.motor_torque, load.regen_torque, back))
+        starts.append(_Start("regeneration", -brake, load.motor_torque, slope))
+        starts.append(_Start("drive into regeneration", -load.motor_torque, brake, back, braking=True))
     return tuple(starts)
 
 
 def worst_blow(scenario: Scenario, path: Path, loads: Sequence[JointLoad], ledger: Ledger) -> ShockResult:
     """Return the largest blow over all starts and all driven inertias that come into question."""
     load = loads[path.reference]
-    cases = [(start, inertia) for start in _starts(scenario, load) for inertia in path.driven_inertias]
-    blow = peak(
-        torque_rise=np.array([start.torque_rise for start, _ in cases]),
-        peak_torque=np.array([start.peak_torque for start, _ in cases]),
-        driving_inertia=path.driving_inertia,
-        driven_inertia=np.array([inertia for _, inertia in cases]),
-        stiffness=path.stiffness,
-        damping_ratio=path.damping_ratio,
-        lash=path.lash,
-        start_torque=np.array([start.start_torque for start, _ in cases]),
-    )
-    worst = int(np.argmax(blow.peak_torque))
+    cases = [
+        (start, inertia, stiffness)
+        for start in _starts(scenario, load)
+        for inertia in path.driven_inertias
+        for stiffness in path.stiffnesses
+    ]
+    blow = _blow(path, cases)
+    peaks = np.asarray(blow.peak_torque)
+    worst = int(np.argmax(peaks))
 
     def at_worst(field: str) -> float:
         return float(np.asarray(getattr(blow, field))[worst])
@@ -185,12 +188,19 @@ def worst_blow(scenario: Scenario, path: Path, loads: Sequence[JointLoad], ledge
         ledger.warn(
             "ringing", "Without damping the contact rings for ever; the count of contact losses was cut off."
         )
-    start, inertia = cases[worst]
+    start, inertia, stiffness = cases[worst]
+    held = _blow(path, [(start, math.inf, stiffness)])
     return ShockResult(
         joint=path.joint_name,
         start=start.name,
         driven_side="held" if math.isinf(inertia) else "free",
         peak_torque=at_worst("peak_torque"),
+        drive_peak_torque=max(p for p, case in zip(peaks, cases, strict=True) if not case[0].braking),
+        brake_peak_torque=max(
+            (p for p, case in zip(peaks, cases, strict=True) if case[0].braking), default=0.0
+        ),
+        held_peak_torque=float(np.asarray(held.peak_torque)[0]),
+        band_peak_torque=max(float(peaks[worst]), _band_peak(path, cases[worst])),
         least_torque=at_worst("least_torque"),
         steady_torque=at_worst("steady_torque"),
         dynamic_factor=at_worst("dynamic_factor"),
@@ -203,10 +213,45 @@ def worst_blow(scenario: Scenario, path: Path, loads: Sequence[JointLoad], ledge
         torque_rise=_finite(start.torque_rise),
         driving_inertia=path.driving_inertia,
         driven_inertia=_finite(inertia),
-        stiffness=path.stiffness,
+        stiffness=stiffness,
         damping_ratio=path.damping_ratio,
         lash=path.lash,
         softest=path.softest,
+    )
+
+
+def _band_peak(path: Path, case: tuple[_Start, float, float]) -> float:
+    """Largest peak of the worst case over the bands of what was assumed; 0 if nothing was."""
+    start, inertia, stiffness = case
+    options = [
+        (driving, damping)
+        for driving in (path.driving_inertia, *path.inertia_band)
+        for damping in (path.damping_ratio, *path.damping_band)
+    ]
+    blow = peak(
+        torque_rise=start.torque_rise,
+        peak_torque=start.peak_torque,
+        driving_inertia=np.array([driving for driving, _ in options]),
+        driven_inertia=inertia,
+        stiffness=stiffness,
+        damping_ratio=np.array([damping for _, damping in options]),
+        lash=path.lash,
+        start_torque=start.start_torque,
+    )
+    return float(np.max(blow.peak_torque))
+
+
+def _blow(path: Path, cases: Sequence[tuple[_Start, float, float]]) -> Blow:
+    """Compute the blow of several cases: start, driven inertia, stiffness."""
+    return peak(
+        torque_rise=np.array([start.torque_rise for start, _, _ in cases]),
+        peak_torque=np.array([start.peak_torque for start, _, _ in cases]),
+        driving_inertia=path.driving_inertia,
+        driven_inertia=np.array([inertia for _, inertia, _ in cases]),
+        stiffness=np.array([stiffness for _, _, stiffness in cases]),
+        damping_ratio=path.damping_ratio,
+        lash=path.lash,
+        start_torque=np.array([start.start_torque for start, _, _ in cases]),
     )
 
 
@@ -216,6 +261,11 @@ def _finite(value: float) -> float | None:
 
 
 def peak_at(index: int, shock: ShockResult, path: Path, loads: Sequence[JointLoad]) -> float:
-    """Simulated peak torque at one joint: that of the reference joint through the stages between."""
+    """
+    Simulated peak torque at one joint: that of the reference joint through the stages between.
+
+    Driving, the losses between take from the torque; braking, they are overcome there as well.
+    """
     here, there = loads[index], loads[path.reference]
-    return shock.peak_torque * (here.ratio * here.efficiency) / (there.ratio * there.efficiency)
+    ratio, losses = here.ratio / there.ratio, here.efficiency / there.efficiency
+    return max(shock.drive_peak_torque * ratio * losses, shock.brake_peak_torque * ratio / losses)

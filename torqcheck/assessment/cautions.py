@@ -7,6 +7,7 @@ from torqcheck.scenario.schema import Scenario
 
 __all__ = ["standing_cautions"]
 
+MOST_DAMPING = 0.2
 FAST_RISE = 0.05
 """Seconds to full torque below which a ramp counts as fast."""
 
@@ -20,10 +21,21 @@ def standing_cautions(scenario: Scenario, ledger: Ledger) -> None:
             "The motor reaches full torque in less than 50 ms. A slower ramp in the controller costs nothing "
             "and softens the blow.",
         )
+    if scenario.driven.damping_ratio is not None and scenario.driven.damping_ratio > MOST_DAMPING:
+        ledger.warn(
+            "damping",
+            f"A damping ratio of {scenario.driven.damping_ratio:g} is far above what a metal torque path has "
+            "(0.01 to 0.08, with rubber to 0.15); it makes the blow look small.",
+        )
     ledger.warn(
         "fault torque",
         "A controller's ramp is no guard against a fault: the short-circuit torque of a permanent-magnet "
         "motor can exceed its peak torque, in both directions.",
+    )
+    ledger.warn(
+        "not checked",
+        "Not in this version: torsional fatigue with notches, the load of the first tooth, and the blow that "
+        "grows as the play wears open. The guide's fatigue-life factor stands in for the first.",
     )
     if any(isinstance(joint, SplineJoint) and joint.seat == "flexible" for joint in scenario.joint):
         ledger.warn(

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from torqcheck.assessment.path import JointLoad
 from torqcheck.capacity import WEAR_LIFE_TABLE, wear_life_factor
-from torqcheck.materials import application_factor, fatigue_life_factor
+from torqcheck.materials import application_factor, application_factor_source, fatigue_life_factor
+from torqcheck.provenance import Source
 from torqcheck.scenario.estimates import Spell
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.schema import Scenario
@@ -24,9 +25,10 @@ class LifeFactors:
     wear: float
 
 
-def tabulated_application_factor(scenario: Scenario) -> float:
-    """Application factor by the character of motor and load."""
-    return application_factor(scenario.motor.character, scenario.driven.load)
+def tabulated_application_factor(scenario: Scenario) -> tuple[float, Source]:
+    """Application factor by the character of motor and load, and where it stands."""
+    words = scenario.motor.character, scenario.driven.load
+    return application_factor(*words), application_factor_source(*words)
 
 
 def life_factors(

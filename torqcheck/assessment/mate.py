@@ -61,24 +61,29 @@ def _false_fit(state: SplineState, outer: int, inner: int) -> MateResult:
 def _by_play(state: SplineState) -> MateResult:
     """Counts agree: the play tells a worn pair from a sound one, as far as it can."""
     limits = state.spline.new_clearance
-    most = limits.bedded_in or limits.maximum
     clearance = state.lash.clearance
-    shown = f"{clearance * 1e3:.3f} mm along the pitch circle"
-    new = f"{limits.minimum * 1e3:.3f} to {limits.maximum * 1e3:.3f} mm new ({limits.assumes})"
-    if limits.bedded_in:
-        new += f", up to {limits.bedded_in * 1e3:.3f} mm bedded in"
+    shown = f"The play, {clearance * 1e3:.3f} mm along the pitch circle, is"
+    new = f"{limits.minimum * 1e3:.3f} to {limits.maximum * 1e3:.3f} mm ({limits.assumes})"
     counted = "The counts agree; pitch and pressure angle of each part were not compared."
     if not state.lash.measured:
         return _result(state, "not measured", (counted, "The play has not been measured."))
     if state.lash.new:
-        return _result(state, "true mate", (f"{counted} The play is stated as new: {new}.",))
-    if clearance <= most:
-        return _result(state, "true mate", (f"{counted} The play, {shown}, is within {new}.",))
+        return _result(state, "true mate", (counted, f"The play is stated as new: {new}."))
+    if clearance <= limits.maximum:
+        return _result(state, "true mate", (counted, f"{shown} what a new pair shows: {new}."))
+    if limits.bedded_in is not None and clearance <= limits.bedded_in:
+        bedded = f"{limits.bedded_in * 1e3:.3f} mm"
+        return _result(
+            state,
+            "true mate",
+            (counted, f"{shown} above what a new pair shows, {new}, and within {bedded} once bedded in."),
+        )
     return _result(
         state,
         "worn mate",
         (
-            f"{counted} The play, {shown}, is beyond {new}.",
+            f"{shown} beyond what a new pair shows, {new}.",
+            counted,
             "Equal counts of a neighbouring pitch feel like a worn mate: compare pin readings of each part.",
             "Play that can be felt or heard is a reason not to reuse [common practice, no source].",
         ),
@@ -99,5 +104,5 @@ def _result(
         missing=missing,
         free_teeth=free_teeth,
         clearance=state.lash.clearance if state.lash.measured else None,
-        new_clearance=(limits.minimum, limits.bedded_in or limits.maximum),
+        new_clearance=(limits.minimum, limits.maximum, limits.bedded_in),
     )

@@ -1,14 +1,16 @@
 """The two halves of a joint: which steel, how hard, and what stress is allowed."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from torqcheck.checks import Member
 from torqcheck.materials import (
     AllowableStresses,
+    Hardness,
     Steel,
     allowable_stresses,
     as_measured,
     design_yield,
+    hardness_class,
     hv_from_hb,
     hv_from_hrc,
     softened_by_welding,
@@ -18,13 +20,15 @@ from torqcheck.materials import (
 from torqcheck.scenario import joint_schema
 from torqcheck.scenario.joint_schema import ShaftJoint
 from torqcheck.scenario.ledger import Ledger
+from torqcheck.scenario.sizes import worn_step
 from torqcheck.scenario.steel_library import Library
 
 __all__ = ["MemberState", "member_state"]
 
 Part = joint_schema.Member | ShaftJoint
 
-HARDEST_CLASS = "CH58_63"
+HARDNESS_APART = 1.15
+HARDEST_CLASS, HARDEST_VICKERS = "CH58_63", 653.0
 HARDEST_UNKNOWN_BRINELL = 351.0
 BRINELL_ENDS = 615.0
 
@@ -74,21 +78,23 @@ def member_state(
     if member.welded_near:
         found = _welded(found, key, joint_name, ledger)
     elif member.hardness is not None and not _unknown(member):
+        _warn_of_other_steel(found, member.hardness, key, joint_name, side, ledger)
         found = as_measured(found, member.hardness)
+    found = _worn_through(found, member, key, joint_name, ledger)
     _ask_for_hardness(side, key, joint_name, member, ledger)
     _warn_of_section(found, diameter, key, joint_name, ledger)
-    name = found.hardness_class
+    name, vickers = found.hardness_class, _surface_vickers(found)
     if (
         ledger.outlook == "favourable"
         and _unknown(member)
         and member.hardness is None
         and not member.welded_near
     ):
-        name = HARDEST_CLASS
+        name, vickers = HARDEST_CLASS, HARDEST_VICKERS
     allowable = allowable_stresses(name, found.core_hardness_min)
     if allowable.note:
         ledger.warn(f"{key} allowables", f"{joint_name}, {side} member: {allowable.note}.")
-    return MemberState(side, found, allowable, design_yield(found), _surface_vickers(found))
+    return MemberState(side, found, allowable, design_yield(found), vickers)
 
 
 def _unknown(member: Part) -> bool:
@@ -126,9 +132,57 @@ def _welded(found: Steel, key: str, joint_name: str, ledger: Ledger) -> Steel:
     ledger.warn(
         f"{key} weld",
         f"{joint_name}: welding on or beside hardened teeth draws the temper and can crack the steel; "
-        "measure the hardness at the teeth after welding, and crack-test.",
+        "crack-test, and measure the hardness at the teeth; with that reading, leave welded_near out.",
     )
     return softened_by_welding(found)
+
+
+def _warn_of_other_steel(
+    found: Steel, measured: Hardness, key: str, joint_name: str, side: Member, ledger: Ledger
+) -> None:
+    """A hardness far from that of the row is more likely another steel than another heat."""
+    if measured.hv is None:
+        return
+    low, high = _surface_vickers(found), _highest_vickers(found)
+    if not low / HARDNESS_APART <= measured.hv <= high * HARDNESS_APART:
+        ledger.warn(
+            f"{key} other steel",
+            f"{joint_name}, {side} member: {measured.text} is far from the {low:.0f} to {high:.0f} HV of "
+            f"{found.id}. Is it that steel, and was the flank measured?",
+        )
+
+
+def _highest_vickers(found: Steel) -> float:
+    """Vickers hardness of the flank, high end."""
+    if found.surface_hardness_max_hv is not None:
+        return found.surface_hardness_max_hv
+    if found.surface_hardness_max is not None:
+        return hv_from_hrc(found.surface_hardness_max)
+    return hv_from_hb(found.core_hardness_max)
+
+
+def _worn_through(found: Steel, member: Part, key: str, joint_name: str, ledger: Ledger) -> Steel:
+    """Where the worn band is deeper than the case, the flank is that of the core."""
+    if found.case_depth_min is None or isinstance(member, ShaftJoint):
+        return found
+    if worn_step(member) < found.case_depth_min:
+        return found
+    ledger.warn(
+        f"{key} case",
+        f"{joint_name}: the worn band is as deep as the hard case ({found.case_depth_min * 1e3:.2f} mm); the "
+        "flank counts as the core. Renew the part.",
+    )
+    return replace(
+        found,
+        surface_treatment="none",
+        surface_hardness_min=None,
+        surface_hardness_max=None,
+        surface_hardness_min_hv=None,
+        surface_hardness_max_hv=None,
+        case_depth_min=None,
+        case_depth_max=None,
+        hardness_class=hardness_class(found.core_hardness_min),
+    )
 
 
 def _surface_vickers(found: Steel) -> float:

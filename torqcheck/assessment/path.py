@@ -1,13 +1,18 @@
 """Torque and speed at each joint, from the motor through ratios and efficiencies."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from torqcheck.scenario.estimates import peak_torque
+from torqcheck.scenario.estimates import Spell, peak_torque, regen_torque
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import needed
 from torqcheck.scenario.schema import Scenario, Slip
 
 __all__ = ["JointLoad", "slip_torque", "torque_path"]
+
+
+STAGE_EFFICIENCY = 0.97
+SLIP_EFFICIENCY = 0.95
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +30,9 @@ class JointLoad:
     torque : float
         The same, limited by what ground or clutch let through.
     regen_torque : float
-        Largest braking torque at this joint, positive.
+        Largest braking torque at this joint, positive, limited likewise.
+    motor_regen_torque : float
+        The same, before any slip.
     slip_governs : bool
         The slip limit is below what the motor can give.
     """
@@ -35,6 +42,7 @@ class JointLoad:
     motor_torque: float
     torque: float
     regen_torque: float
+    motor_regen_torque: float
     slip_governs: bool
 
     def speed(self, motor_speed: float) -> float:
@@ -42,7 +50,7 @@ class JointLoad:
         return motor_speed / self.ratio
 
 
-def slip_torque(slip: Slip, *, regenerating: bool = False) -> float:
+def slip_torque(slip: Slip, ledger: Ledger, *, regenerating: bool = False) -> float:
     """Torque at the last joint that ground or clutch let through, N m.
 
     Driving, the losses behind the joint add to what the wheel lets through; braking they subtract.
@@ -51,43 +59,54 @@ def slip_torque(slip: Slip, *, regenerating: bool = False) -> float:
         return slip.torque.value
     grip = needed(slip.coefficient) * needed(slip.normal_force).value
     grip *= needed(slip.rolling_radius).value / needed(slip.ratio)
-    return grip * slip.efficiency if regenerating else grip / slip.efficiency
+    efficiency = slip.efficiency
+    if efficiency is None:
+        efficiency = ledger.assume(
+            "driven.slip.efficiency", SLIP_EFFICIENCY, None, "losses between the last joint and the wheel"
+        )
+    return grip * efficiency if regenerating else grip / efficiency
 
 
-def torque_path(scenario: Scenario, ledger: Ledger) -> tuple[JointLoad, ...]:
+def torque_path(scenario: Scenario, spells: Sequence[Spell], ledger: Ledger) -> tuple[JointLoad, ...]:
     """Return the load of each joint in the order of the file."""
-    stages = _stages(scenario)
+    stages = _stages(scenario, ledger)
     peak = peak_torque(scenario.motor)
-    regen = scenario.motor.regen_torque.value if scenario.motor.regen_torque is not None else 0.0
+    regen = regen_torque(scenario.motor, spells, ledger)
     last_ratio, last_efficiency = stages[-1]
     slip = scenario.driven.slip
     loads = []
     for ratio, efficiency in stages:
         drive = peak * ratio * efficiency
         # braking, the losses between joint and motor are overcome at the joint as well
-        brake = regen * ratio / efficiency
-        torque = drive
+        full_brake = regen * ratio / efficiency
+        torque, brake = drive, full_brake
         if slip is not None:
             to_last = last_ratio / ratio
             losses = last_efficiency / efficiency
-            torque = min(drive, slip_torque(slip) / (to_last * losses))
-            brake = min(brake, slip_torque(slip, regenerating=True) / to_last * losses)
-        loads.append(JointLoad(ratio, efficiency, drive, torque, brake, torque < drive))
+            torque = min(drive, slip_torque(slip, ledger) / (to_last * losses))
+            brake = min(brake, slip_torque(slip, ledger, regenerating=True) / to_last * losses)
+        loads.append(JointLoad(ratio, efficiency, drive, torque, brake, full_brake, torque < drive))
     if loads[-1].slip_governs:
         ledger.warn(
             "slip limit",
             "The steady torque is limited by what ground or clutch let through, not by the motor. "
             "That bounds the steady torque only: the inertia before the slip still has to be stopped, "
-            "so the blow is computed without it. On better ground the limit is gone.",
+            "so the blow is computed without it, and without inertia_before. On better ground the limit is "
+            "gone.",
         )
     return tuple(loads)
 
 
-def _stages(scenario: Scenario) -> list[tuple[float, float]]:
+def _stages(scenario: Scenario, ledger: Ledger) -> list[tuple[float, float]]:
     """Cumulative ratio and efficiency from the motor to each joint."""
     ratio, efficiency = 1.0, 1.0
     if scenario.reduction is not None:
-        ratio, efficiency = scenario.reduction.ratio, scenario.reduction.efficiency
+        ratio, stated = scenario.reduction.ratio, scenario.reduction.efficiency
+        efficiency = (
+            stated
+            if stated is not None
+            else ledger.assume("reduction.efficiency", STAGE_EFFICIENCY, None, "one gear stage")
+        )
     stages = []
     for joint in scenario.joint:
         for step_ratio, step_efficiency in joint.after:

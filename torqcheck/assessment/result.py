@@ -30,6 +30,10 @@ class ShockResult:
     start: str
     driven_side: str
     peak_torque: float
+    drive_peak_torque: float
+    brake_peak_torque: float
+    held_peak_torque: float
+    band_peak_torque: float
     least_torque: float
     steady_torque: float
     dynamic_factor: float
@@ -57,7 +61,7 @@ class MateResult:
     missing: float | None = None
     free_teeth: int | None = None
     clearance: float | None = None
-    new_clearance: tuple[float, float] | None = None
+    new_clearance: tuple[float, float, float | None] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +95,7 @@ class JointResult:
     tilt: float | None
     verdict: Verdict
     undecided_by: tuple[MissingReading, ...]
+    doubt: str
     checks: tuple[Check, ...]
     mate: MateResult | None
     wear: WearResult | None
@@ -127,6 +132,7 @@ class Assessment:
     file: str
     file_sha256: str
     verdict: Verdict
+    best_verdict: Verdict
     undecided_by: tuple[MissingReading, ...]
     weakest: Link | None
     path: tuple[PathStep, ...]
@@ -157,6 +163,7 @@ class Assessment:
                 "file_sha256": self.file_sha256,
             },
             "verdict": self.verdict,
+            "best_verdict": self.best_verdict,
             "undecided_by": [_missing(entry) for entry in self.undecided_by],
             "weakest": None
             if self.weakest is None
@@ -201,6 +208,8 @@ def _shock(shock: ShockResult) -> dict[str, Any]:
         "start": shock.start,
         "driven_side": shock.driven_side,
         "peak_torque_Nm": shock.peak_torque,
+        "held_peak_torque_Nm": shock.held_peak_torque,
+        "band_peak_torque_Nm": shock.band_peak_torque,
         "least_torque_Nm": shock.least_torque,
         "steady_torque_Nm": shock.steady_torque,
         "dynamic_factor": shock.dynamic_factor,
@@ -235,6 +244,7 @@ def _joint(joint: JointResult) -> dict[str, Any]:
         "tilt_rad": joint.tilt,
         "verdict": joint.verdict,
         "undecided_by": [_missing(entry) for entry in joint.undecided_by],
+        "doubt": joint.doubt or None,
         "checks": [_check(check) for check in joint.checks],
         "mate": None if joint.mate is None else _mate(joint.mate),
         "wear": None if joint.wear is None else _wear(joint.wear),
@@ -276,6 +286,7 @@ def _mate(mate: MateResult) -> dict[str, Any]:
             "clearance_mm": _millimetres(mate.clearance),
             "new_min_mm": None if new is None else new[0] * 1e3,
             "new_max_mm": None if new is None else new[1] * 1e3,
+            "bedded_in_mm": None if new is None else _millimetres(new[2]),
         },
     }
 

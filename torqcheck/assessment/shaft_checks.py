@@ -35,21 +35,21 @@ def shaft_checks(
                 target=target,
                 torque=line.torque,
                 factors={"Ka": line.application_factor, "life": life.fatigue},
-                sources=(formula, member.allowable.source),
+                sources=(formula, member.allowable.source, line.source),
             )
         )
-    worst = max(line.torque for line in lines)
+    worst = max(lines, key=lambda line: line.torque)
     checks.append(
         Check(
             joint=name,
             name="torsional yield",
             method="material",
             member="external",
-            value=float(torsional_shear_stress(worst, diameter, bore)),
+            value=float(torsional_shear_stress(worst.torque, diameter, bore)),
             allowable=float(shear_yield_strength(member.yield_strength)),
             target=target,
-            torque=worst,
-            sources=(formula, FORMULAS[shear_yield_strength].source, member.steel.source),
+            torque=worst.torque,
+            sources=(formula, FORMULAS[shear_yield_strength].source, member.steel.source, worst.source),
         )
     )
     return tuple(checks)

@@ -1,5 +1,6 @@
 """Checks of one splined joint by the guide, and torsional yield beside it."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -26,17 +27,26 @@ from torqcheck.checks import Check, Member, Method
 from torqcheck.formulas import FORMULAS
 from torqcheck.provenance import Source
 from torqcheck.scenario.ledger import Ledger
+from torqcheck.scenario.quantity import needed
+from torqcheck.wear import peak_slip_speed
 
 __all__ = ["Line", "spline_checks"]
+
+LONGEST_USEFUL = 1.25
+"""Engagement over pitch diameter: top of the range of common practice."""
+MOST_TILT_OF_STRAIGHT_TEETH = math.radians(1.0)
+MOST_SLIP_SPEED = 0.012
+"""m/s; conservative limit for lubricated steel on steel."""
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One design torque: how it came about, its size and the application factor that goes with it."""
+    """One design torque: how it came about, its size, its application factor and its source."""
 
     method: Method
     torque: float
     application_factor: float
+    source: Source
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +79,7 @@ class _Context:
             target=self.target,
             torque=line.torque,
             factors=factors,
-            sources=sources,
+            sources=(*sources, line.source),
         )
 
 
@@ -108,12 +118,38 @@ def spline_checks(
         checks += _bursting(context, line)
     checks += _yield(context, max(lines, key=lambda line: line.torque))
     if state.outside_diameter is None:
-        ledger.warn(
-            f"{state.key} outside diameter",
-            f"{state.name}: bursting and yield of the internal member are not checked, because its outside "
-            "diameter is not given.",
+        ledger.miss(
+            state.name,
+            "outside diameter of the internal member",
+            "without it bursting and yield of the hub are not checked; a caliper over the hub",
         )
+    _warn_of_limits(context, ledger)
     return tuple(checks)
+
+
+def _warn_of_limits(context: _Context, ledger: Ledger) -> None:
+    """Say where the guide or the trade sees a limit that no stress shows."""
+    state = context.state
+    if state.engagement > LONGEST_USEFUL * state.pitch_diameter:
+        ledger.warn(
+            f"{state.key} length",
+            f"{state.name}: an engagement beyond about {LONGEST_USEFUL:g} pitch diameters adds little: the "
+            "teeth where the torque enters carry most of it. The stresses here are spread over the whole.",
+        )
+    if state.joint.seat == "fixed":
+        return
+    if state.crown_height is None and state.tilt.angle > MOST_TILT_OF_STRAIGHT_TEETH:
+        ledger.warn(
+            f"{state.key} tilt",
+            f"{state.name}: straight teeth are meant for less than 1 deg of tilt; crowned ones stand more.",
+        )
+    speed = float(peak_slip_speed(0.5 * state.pitch_diameter, state.tilt.angle, context.top_speed))
+    if speed > MOST_SLIP_SPEED:
+        ledger.warn(
+            f"{state.key} slip speed",
+            f"{state.name}: at top speed the teeth slide at {speed * 1e3:.0f} mm/s; 12 mm/s is a common "
+            "limit for lubricated steel. Align better or turn slower.",
+        )
 
 
 def _distribution(state: SplineState, ledger: Ledger) -> float:
@@ -131,7 +167,7 @@ def _distribution(state: SplineState, ledger: Ledger) -> float:
 
 def _root_shear(context: _Context, line: Line) -> Iterator[Check]:
     state = context.state
-    stress = float(root_shear_stress(line.torque, state.spline.root_diameter, state.bore))
+    stress = float(root_shear_stress(line.torque, state.root_diameter, state.bore))
     yield context.check(
         "root shear, external member",
         line,
@@ -173,8 +209,8 @@ def _flank(context: _Context, line: Line, ledger: Ledger) -> Iterator[Check]:
     state = context.state
     softer = min((state.external, state.internal), key=lambda member: member.allowable.flank_straight)
     member: Member = "external" if softer is state.external else "internal"
-    if state.crown_height is not None and state.joint.seat == "flexible":
-        yield _crowned(context, line, member, ledger)
+    if state.joint.seat == "flexible" and _crown_works(context, line, ledger):
+        yield _crowned(context, line, member)
         return
     stress = (
         line.application_factor
@@ -186,48 +222,60 @@ def _flank(context: _Context, line: Line, ledger: Ledger) -> Iterator[Check]:
         )
     )
     life = context.life.wear
+    factors = {"Ka": line.application_factor, "Km": context.distribution, "life": life}
     if state.joint.seat == "fixed":
         stress /= FIXED_SEAT_DIVISOR
         life = context.life.fatigue
+        factors |= {"life": life, "fixed seat divisor": FIXED_SEAT_DIVISOR}
     yield context.check(
         "flank pressure",
         line,
         member,
         stress,
         softer.allowable.flank_straight * life,
-        {"Ka": line.application_factor, "Km": context.distribution, "life": life},
+        factors,
         (FORMULAS[flank_pressure].source, softer.allowable.source),
     )
 
 
-def _crowned(context: _Context, line: Line, member: Member, ledger: Ledger) -> Check:
-    """Line contact on crowned flanks; warns when the tilt carries the contact to the tooth ends."""
+def _crown_load(context: _Context, line: Line) -> tuple[float, float, int, float, float]:
+    """Arguments of the contact on a crowned flank."""
     state = context.state
-    assert state.crown_height is not None
-    softer = state.external if member == "external" else state.internal
-    radius = float(crown_radius(state.engagement, state.crown_height))
-    load = (
-        line.torque * line.application_factor,
-        state.pitch_diameter,
-        state.spline.teeth,
-        state.contact_height,
-        radius,
+    radius = float(crown_radius(state.engagement, needed(state.crown_height)))
+    torque = line.torque * line.application_factor
+    return torque, state.pitch_diameter, state.spline.teeth, state.contact_height, radius
+
+
+def _crown_works(context: _Context, line: Line, ledger: Ledger) -> bool:
+    """Whether the flanks are crowned, and enough so that the contact stays off the ends of the teeth."""
+    state = context.state
+    if state.crown_height is None:
+        return False
+    load = _crown_load(context, line)
+    margin = edge_margin(
+        state.engagement, contact_half_width(*load), contact_shift(load[-1], state.tilt.angle)
     )
-    stress = float(crowned_flank_pressure(*load))
-    margin = edge_margin(state.engagement, contact_half_width(*load), contact_shift(radius, state.tilt.angle))
-    if margin < 0.0 or state.crown_height < least_crown_height(state.engagement, state.tilt.angle):
-        ledger.warn(
-            f"{state.key} crown",
-            f"{state.name}: at this tilt and torque the contact on the crowned flank reaches the end of the "
-            "teeth; the pressure there is higher than stated. More crown, less tilt or a wider face.",
-        )
+    if margin >= 0.0 and state.crown_height >= least_crown_height(state.engagement, state.tilt.angle):
+        return True
+    ledger.warn(
+        f"{state.key} crown",
+        f"{state.name}: at this tilt and torque the contact on the crowned flank reaches the end of the "
+        "teeth, so the flank is checked as a straight one. More crown or less tilt.",
+    )
+    return False
+
+
+def _crowned(context: _Context, line: Line, member: Member) -> Check:
+    """Line contact on crowned flanks."""
+    state = context.state
+    softer = state.external if member == "external" else state.internal
     return context.check(
-        "flank pressure, crowned",
+        "flank pressure",
         line,
         member,
-        stress,
+        float(crowned_flank_pressure(*_crown_load(context, line))),
         softer.allowable.flank_crowned,
-        {"Ka": line.application_factor, "life": 1.0},
+        {"Ka": line.application_factor, "life": 1.0, "crowned": 1.0},
         (FORMULAS[crowned_flank_pressure].source, softer.allowable.source),
     )
 
@@ -265,10 +313,10 @@ def _bursting(context: _Context, line: Line) -> Iterator[Check]:
 def _yield(context: _Context, line: Line) -> Iterator[Check]:
     """Torsional yield of each member at its weakest section, under the largest torque."""
     state = context.state
-    sections = [(state.external, state.spline.root_diameter, state.bore)]
+    sections = [(state.external, state.root_diameter, state.bore)]
     if state.outside_diameter is not None:
         sections.append((state.internal, state.outside_diameter, state.internal_major_diameter))
-    bare = Line("material", line.torque, 1.0)
+    bare = Line("material", line.torque, 1.0, line.source)
     for member, outer, inner in sections:
         yield context.check(
             f"torsional yield, {member.side} member",

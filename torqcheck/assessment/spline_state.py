@@ -4,7 +4,15 @@ from dataclasses import dataclass
 
 from torqcheck.assessment.members import MemberState, member_state
 from torqcheck.geometry import InvoluteSpline, StraightSpline
-from torqcheck.scenario.bench import LashReading, TiltReading, lash_of, lubrication_of, tilt_of, tooth_widths
+from torqcheck.scenario.bench import (
+    LashReading,
+    TiltReading,
+    WornWidths,
+    lash_of,
+    lubrication_of,
+    tilt_of,
+    tooth_widths,
+)
 from torqcheck.scenario.joint_schema import InvoluteSplineJoint, SplineJoint, StraightSplineJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.sizes import bore_of, spline_of
@@ -29,9 +37,7 @@ class SplineState:
     bore: float
     outside_diameter: float | None
     engagement: float
-    external_thickness: float
-    internal_thickness: float
-    contact_height: float
+    worn: WornWidths
     crown_height: float | None
 
     @property
@@ -42,14 +48,39 @@ class SplineState:
     @property
     def halves(self) -> tuple[tuple[MemberState, float], tuple[MemberState, float]]:
         """The two members, each with the thickness of its tooth on the pitch circle."""
-        return (self.external, self.external_thickness), (self.internal, self.internal_thickness)
+        return (self.external, self.worn.external), (self.internal, self.worn.internal)
+
+    @property
+    def lost(self) -> tuple[float, float]:
+        """Thickness that the teeth of shaft and hub have lost."""
+        return self.worn.external_lost, self.worn.internal_lost
+
+    @property
+    def new_widths(self) -> tuple[float, float]:
+        """Thickness of the teeth of shaft and hub when they were new."""
+        return self.worn.external + self.worn.external_lost, self.worn.internal + self.worn.internal_lost
+
+    @property
+    def contact_height(self) -> float:
+        """Radial depth of engagement that the readings leave."""
+        return self.worn.height
+
+    @property
+    def root_diameter(self) -> float:
+        """Diameter under the teeth of the shaft: nominal, or measured where that is smaller."""
+        reading = self.joint.external.measured.minor_diameter
+        nominal = self.spline.root_diameter
+        return nominal if reading is None else min(nominal, reading.value)
 
     @property
     def internal_major_diameter(self) -> float:
-        """Diameter at the bottom of the hub's spaces."""
-        if isinstance(self.spline, InvoluteSpline):
-            return self.spline.internal.major_diameter
-        return self.spline.major_diameter
+        """Diameter at the bottom of the hub's spaces: nominal, or measured where that is larger."""
+        reading = self.joint.internal.measured.major_diameter
+        spline = self.spline
+        nominal = (
+            spline.internal.major_diameter if isinstance(spline, InvoluteSpline) else spline.major_diameter
+        )
+        return nominal if reading is None else max(nominal, reading.value)
 
     @property
     def lash_angle(self) -> float:
@@ -68,7 +99,6 @@ def spline_state(joint: SplineJoint, key: str, name: str, library: Library, ledg
     diameter = load_diameter(spline)
     lash = lash_of(joint, key, name, spline, diameter, ledger)
     tilt = tilt_of(joint, key, name, lash, spline, ledger)
-    thickness, internal_thickness, height = tooth_widths(joint, spline, key, ledger)
     outside = joint.internal.outside_diameter
     tip = spline.external.major_diameter if isinstance(spline, InvoluteSpline) else spline.major_diameter
     wall = 0.5 * (outside.value - tip) if outside is not None else tip
@@ -85,9 +115,7 @@ def spline_state(joint: SplineJoint, key: str, name: str, library: Library, ledg
         bore=bore_of(joint.external),
         outside_diameter=outside.value if outside is not None else None,
         engagement=joint.engagement.value,
-        external_thickness=thickness,
-        internal_thickness=internal_thickness,
-        contact_height=height,
+        worn=tooth_widths(joint, spline),
         crown_height=_crown(joint),
     )
 
@@ -101,6 +129,7 @@ def _crown(joint: SplineJoint) -> float | None:
 def described(state: SplineState) -> str:
     """Name the spline in one line for the report."""
     word = "" if isinstance(state.joint, StraightSplineJoint) else f"{state.joint.seat} seat, "
+    word += "crowned, " if state.crown_height is not None else ""
     return (
         f"{state.spline.designation}, {word}{state.engagement * 1e3:.1f} mm engaged, "
         f"shaft {state.external.steel.id}, hub {state.internal.steel.id}"

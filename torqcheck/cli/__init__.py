@@ -2,7 +2,7 @@
 
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import typer
 
@@ -30,13 +30,21 @@ The results are estimates. They do not replace local codes or the judgement of a
 app = typer.Typer(
     help=HELP,
     rich_markup_mode=None,
+    context_settings={"help_option_names": ["-h", "--help"]},
     pretty_exceptions_enable=False,
     no_args_is_help=True,
     add_completion=True,
 )
-app.command()(assess)
-app.command()(materials)
-app.command()(schema)
+
+
+def _add(command: Callable[..., None]) -> None:
+    r"""Add a command; a line that holds only \b in its docstring keeps the next block as it is laid out."""
+    app.command(help=(command.__doc__ or "").replace(r"\b", "\b"))(command)
+
+
+_add(assess)
+_add(materials)
+_add(schema)
 
 
 @app.callback(help=HELP)
@@ -54,29 +62,19 @@ def main() -> None:
 
 
 def run(arguments: Sequence[str]) -> int:
-    """Run one command; return its exit code. Never raises, except for SystemExit of the shell."""
-    try:
-        code = _dispatch(arguments)
-        sys.stdout.flush()
-    except BrokenPipeError:
-        # the reader has gone (torqcheck ... | head): nothing to report, and nobody to report it to
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 4
-    return code
-
-
-def _dispatch(arguments: Sequence[str]) -> int:
-    """Turn every way in which a command can end into an exit code."""
+    """Run one command and return its exit code; no error leaves this function."""
+    if hasattr(sys.stdout, "reconfigure"):
+        # a joint may have a name that the terminal cannot show: print it escaped rather than not at all
+        sys.stdout.reconfigure(errors="backslashreplace")
     try:
         result = app(list(arguments), standalone_mode=False, prog_name="torqcheck")
     except TorqcheckError as error:
-        print(error, file=sys.stderr)
-        return error.exit_code
+        return _say(str(error), error.exit_code)
     except KeyboardInterrupt:
-        print("interrupted", file=sys.stderr)
-        return 130
-    except BrokenPipeError:
-        raise
+        return _say("interrupted", 130)
+    except SystemExit:
+        # the parser leaves so when standard output has gone
+        return 4
     except Exception as error:
         return _other(error)
     return result if isinstance(result, int) else 0
@@ -85,20 +83,26 @@ def _dispatch(arguments: Sequence[str]) -> int:
 def _other(error: Exception) -> int:
     """Usage errors of the parser end with 2, aborts with 130; everything else is a defect of ours."""
     shown = getattr(error, "format_message", None)
+    if type(error).__name__ == "NoArgsIsHelpError" and shown is not None:
+        print(shown())
+        return 0
     if shown is not None:
         context = getattr(error, "ctx", None)
-        if context is not None:
-            print(context.get_usage(), file=sys.stderr)
-        print(f"torqcheck: {shown()}", file=sys.stderr)
-        return 2
+        usage = f"{context.get_usage()}\n" if context is not None else ""
+        return _say(f"{usage}torqcheck: {shown()}", 2)
     if type(error).__name__ == "Abort":
-        print("interrupted", file=sys.stderr)
-        return 130
+        return _say("interrupted", 130)
     if os.environ.get("TORQCHECK_DEBUG"):
         raise error
-    print(
+    return _say(
         f"torqcheck could not finish: {type(error).__name__}: {error}. This is a defect of torqcheck; "
         "set TORQCHECK_DEBUG=1 to see where.",
-        file=sys.stderr,
+        4,
     )
-    return 4
+
+
+def _say(text: str, code: int) -> int:
+    """Print a message where messages go, if there is such a place, and hand the code on."""
+    if sys.stderr is not None:
+        print(text, file=sys.stderr)
+    return code

@@ -57,7 +57,7 @@ def assess(
 
         sheet = sheet_of(assessment, units.value, columns(format, out))
         content = terminal(sheet, format, out=out, plain=plain)
-    emit(content, out)
+    emit(content, out, made_from=scenario)
     if out is not None:
         print(f"{assessment.verdict}: written to {out}", file=sys.stderr)
     code = EXIT_CODES[assessment.verdict]

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from torqcheck.errors import OutputError
+
 if TYPE_CHECKING:
     from torqcheck.report.sheet import Sheet
 
@@ -59,19 +61,32 @@ OutOption = Annotated[
 PlainOption = Annotated[bool, typer.Option("--plain", help="No colour.")]
 
 
-def emit(content: str, out: Path | None) -> None:
-    """Print a result, or write it to a file whole."""
+def emit(content: str, out: Path | None, *, made_from: Path | None = None) -> None:
+    """Print a result, or write it to a file whole; never over the file that it was made from."""
     if out is None:
-        sys.stdout.write(content)
+        _print(content)
         return
     from torqcheck.report.files import write_whole
 
-    write_whole(out, content)
+    write_whole(out, content, keep=() if made_from is None else (made_from,))
+
+
+def _print(content: str) -> None:
+    """Write to standard output; what goes wrong there is no defect of ours."""
+    if sys.stdout is None:
+        raise OutputError("standard output is closed")
+    try:
+        sys.stdout.write(content)
+        sys.stdout.flush()
+    except OSError as error:
+        # nothing more can be printed, so that the interpreter must not try on its way out
+        sys.stdout = None
+        raise OutputError(f"standard output: cannot be written: {error.strerror or error}") from error
 
 
 def columns(form: Format, out: Path | None) -> int:
     """Width to lay out for: that of the terminal, 80 where there is none, never beyond easy reading."""
-    if form is not Format.table or out is not None or not sys.stdout.isatty():
+    if form is not Format.table or out is not None or not _on_terminal():
         return NARROW
     import shutil
 
@@ -96,4 +111,9 @@ def terminal(sheet: "Sheet", form: Format, *, out: Path | None, plain: bool) -> 
 def _colour(plain: bool, out: Path | None) -> bool:
     """Colour only on a terminal, and never against the user's wish."""
     unwanted = plain or out is not None or "NO_COLOR" in os.environ or os.environ.get("TERM") == "dumb"
-    return not unwanted and sys.stdout.isatty()
+    return not unwanted and _on_terminal()
+
+
+def _on_terminal() -> bool:
+    """Whether standard output is there and is a terminal."""
+    return sys.stdout is not None and sys.stdout.isatty()

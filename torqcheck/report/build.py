@@ -1,6 +1,7 @@
 """From an assessment to a sheet: what is shown, in which order. No arithmetic beyond rounding."""
 
 from torqcheck.assessment.result import Assessment, JointResult, MateResult, WearResult
+from torqcheck.capacity import WEAR_LIFE_TABLE
 from torqcheck.checks import Check
 from torqcheck.report.numbers import about, both, significant
 from torqcheck.report.sheet import Column, Note, Sheet, Table
@@ -12,7 +13,7 @@ __all__ = ["sheet_of"]
 BY = {"guide, tabulated": "T", "guide, simulated": "S", "material": "M"}
 LEGEND = (
     "By: T guide method, steady peak torque x application factor; S guide method, simulated peak "
-    "torque of the blow; M material strength, simulated peak torque. T and S are two views of one "
+    "torque of the blow; M material strength, the larger of the two torques. T and S are two views of one "
     "load, the lower factor governs; M rests on a different model."
 )
 CAUTION = (
@@ -62,6 +63,9 @@ def _words(assessment: Assessment) -> tuple[str, ...]:
     """Say the verdict in a sentence, name the weakest link, and say what to do next."""
     words = []
     weakest = assessment.weakest
+    for joint in assessment.joints:
+        if joint.mate is not None and joint.mate.verdict == "false fit":
+            words.append(f"{joint.name}: FALSE FIT. {joint.mate.reasons[0]}")
     if weakest is not None:
         words.append(
             f"Weakest link: {weakest.joint}, {weakest.check} ({weakest.method}), safety factor "
@@ -72,30 +76,35 @@ def _words(assessment: Assessment) -> tuple[str, ...]:
         check.verdict == "fail" for joint in assessment.joints for check in joint.checks
     ):
         words.append("What fails here fails on an assumed value; a reading can still turn it.")
+    if assessment.verdict == "undecided" and assessment.best_verdict != "pass":
+        best = VERDICT_WORDS[assessment.best_verdict]
+        words.append(f"Even if every missing reading turns out well, the result is {best}.")
     if assessment.undecided_by:
         decided = assessment.verdict == "fail"
-        words.append(
-            "Besides, these readings are missing:"
-            if decided
-            else "Readings to take before this can be a pass:"
-        )
+        words.append("Besides, these readings are missing:" if decided else "Readings to take:")
         words += [f"  {entry.joint}: {entry.reading}; {entry.how}." for entry in assessment.undecided_by]
     return tuple(words)
 
 
 def _reasons(assessment: Assessment) -> list[str]:
-    """Name what else decides the verdict: a false fit, a wear life too short."""
+    """Name what wear has to say to the verdict."""
     reasons = []
     for joint in assessment.joints:
-        if joint.mate is not None and joint.mate.verdict == "false fit":
-            reasons.append(f"{joint.name}: FALSE FIT. {joint.mate.reasons[0]}")
-        if joint.wear is not None and joint.wear.verdict in {"fail", "marginal"}:
-            share = joint.wear.share_reaching_service_life or 0.0
-            reasons.append(
-                f"{joint.name}: wear life {'too short' if joint.wear.verdict == 'fail' else 'in doubt'}, "
-                f"{100 * share:.0f} % of the estimates reach {about(assessment.service_life / 3600)} h "
-                f"({100 * assessment.reliability:.0f} % wanted)."
-            )
+        if joint.mate is not None and joint.mate.verdict == "worn mate":
+            reasons.append(f"{joint.name}: WORN MATE. {joint.mate.reasons[0]}")
+        if joint.doubt:
+            reasons.append(f"{joint.name}: {joint.doubt}")
+        wear = joint.wear
+        if wear is None or wear.verdict not in {"fail", "marginal"}:
+            continue
+        if wear.share_reaching_service_life is None:
+            reasons.append(f"{joint.name}: {wear.reason}.")
+            continue
+        reasons.append(
+            f"{joint.name}: wear life {'too short' if wear.verdict == 'fail' else 'in doubt'}, "
+            f"{100 * wear.share_reaching_service_life:.0f} % of the estimates reach "
+            f"{about(assessment.service_life / 3600)} h ({100 * assessment.reliability:.0f} % wanted)."
+        )
     return reasons
 
 
@@ -107,6 +116,7 @@ def _parts(assessment: Assessment, systems: tuple[System, ...], width: int) -> l
         _wear(assessment),
         *(_mate(joint, joint.mate, systems) for joint in assessment.joints if joint.mate is not None),
         _assumptions(assessment, systems),
+        _sources(assessment),
         Note("Cautions", tuple(entry.text for entry in assessment.cautions)) if assessment.cautions else None,
     ]
 
@@ -124,10 +134,13 @@ def _checks(assessment: Assessment, systems: tuple[System, ...], width: int) -> 
     columns += [Column("Factor", "right"), Column("Target", "right"), Column("Verdict")]
     checks = sorted((c for joint in assessment.joints for c in joint.checks), key=lambda check: check.margin)
     unit = "MPa" if shown[0] == "si" else "psi"
+    title = "Checks, weakest first"
+    if len(shown) == 1:
+        title += f" (stress and allowable in {unit})"
+    if any(joint.mate is not None and joint.mate.verdict == "false fit" for joint in assessment.joints):
+        title += "; as if the parts were mates, which they are not"
     return Table(
-        f"Checks, weakest first (stress and allowable in {unit})"
-        if len(shown) == 1
-        else "Checks, weakest first",
+        title,
         tuple(columns),
         tuple(_check_row(check, shown, several) for check in checks),
         tuple(check.verdict for check in checks),
@@ -150,6 +163,20 @@ def _check_row(check: Check, systems: tuple[System, ...], several: bool) -> tupl
     return tuple(row)
 
 
+def _sources(assessment: Assessment) -> Note:
+    """Weakest mark of each check, and every work that the checks rest on, once."""
+    by_mark: dict[str, list[str]] = {}
+    works: list[str] = []
+    for check in (check for joint in assessment.joints for check in joint.checks):
+        name = f"{check.name.replace(' member', '')} {BY[check.method]}"
+        names = by_mark.setdefault(check.mark, [])
+        if name not in names:
+            names.append(name)
+        works += [str(source) for source in check.sources if str(source) not in works]
+    marks = [f"{mark}: {', '.join(names)}" for mark, names in by_mark.items()]
+    return Note("Weakest mark of each check, and the sources", (*marks, *works))
+
+
 def _path(assessment: Assessment, systems: tuple[System, ...]) -> Table:
     rows = tuple(
         (step.name, both(step.torque, "torque", systems), both(step.speed, "speed", systems), step.note)
@@ -166,8 +193,9 @@ def _blow(assessment: Assessment, systems: tuple[System, ...]) -> Table:
     driven = "held" if shock.driven_inertia is None else both(shock.driven_inertia, "inertia", systems)
     rows = [
         ("peak torque", both(shock.peak_torque, "torque", systems)),
-        ("steady torque", both(shock.steady_torque, "torque", systems)),
+        ("steady, load free to turn", both(shock.steady_torque, "torque", systems)),
         ("peak over steady", f"{significant(shock.dynamic_factor)}, start from {shock.start}"),
+        ("peak if load is blocked", both(shock.held_peak_torque, "torque", systems)),
     ]
     if shock.closing_time is not None and shock.closing_speed is not None:
         energy = significant(shock.blow_energy or 0.0)
@@ -203,19 +231,20 @@ def _wear(assessment: Assessment) -> Table | None:
         Column("Guide h", "right"),
     )
     legend = (
-        "p10: one joint in ten is worn out by then; Reach: share of the estimates that reach the service "
-        f"life of {about(assessment.service_life / 3600)} h. Guide h: hours by the guide's wear-life factor, "
-        "a different model that knows no slip and no lubricant; the two are not blended."
+        "p10, p50, p90: hours after which one, five and nine joints in ten are worn out. Reach: share of the "
+        f"estimates that reach the service life of {about(assessment.service_life / 3600)} h. Guide h: hours "
+        "by the guide's wear-life factor, which knows no slip and no lubricant; its table goes from 1e4 to "
+        "1e10 turns (< and > beyond). Two models, not blended."
     )
     return Table("Wear life in running hours", columns, tuple(rows), legend=legend)
 
 
 def _wear_row(joint: JointResult, wear: WearResult) -> tuple[str, ...]:
-    guide = "-" if wear.guide_life is None else about(wear.guide_life / 3600)
+    guide = _guide_hours(wear)
     if wear.life is None:
         return (joint.name, "-", "-", "-", "-", wear.reason, guide)
     share = wear.share_reaching_service_life or 0.0
-    ranking = " (ranking only)" if wear.spread is not None and wear.spread > 1.5 else ""
+    ranking = " (rough: to rank, not to plan)" if wear.spread is not None and wear.spread > 1.5 else ""
     return (
         joint.name,
         *(about(value / 3600) for value in wear.life),
@@ -223,6 +252,16 @@ def _wear_row(joint: JointResult, wear: WearResult) -> tuple[str, ...]:
         f"{wear.limit}{ranking}",
         guide,
     )
+
+
+def _guide_hours(wear: WearResult) -> str:
+    """Hours that the guide grants, no further than its table goes."""
+    if wear.guide_life is None or wear.guide_revolutions is None:
+        return "-"
+    low, high = WEAR_LIFE_TABLE
+    inside = min(max(wear.guide_revolutions, low), high)
+    sign = "> " if wear.guide_revolutions > high else "< " if wear.guide_revolutions < low else ""
+    return f"{sign}{about(wear.guide_life / 3600 * inside / wear.guide_revolutions)}"
 
 
 def _mate(joint: JointResult, mate: MateResult, systems: tuple[System, ...]) -> Note:

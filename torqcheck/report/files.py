@@ -2,6 +2,7 @@
 
 import os
 import tempfile
+from collections.abc import Sequence
 from pathlib import Path
 
 from torqcheck.errors import OutputError
@@ -9,34 +10,56 @@ from torqcheck.errors import OutputError
 __all__ = ["write_whole"]
 
 
-def write_whole(path: Path, content: str) -> None:
+def write_whole(path: Path, content: str, *, keep: Sequence[Path] = ()) -> None:
     """
     Write a text file in one step as far as a reader can tell.
+
+    A symbolic link is followed. Only a regular file is ever replaced, and never one of `keep`, the
+    files that the content was made from.
 
     Raises
     ------
     OutputError
         If the folder is missing, is not writable, or the disk is full; nothing is left behind.
     """
-    if path.is_dir():
-        raise OutputError(f"{path}: is a folder; name a file")
-    if not path.parent.is_dir():
-        raise OutputError(f"{path}: the folder {path.parent} does not exist; make it first")
     temporary = None
     try:
+        target = _target(path, keep)
         with tempfile.NamedTemporaryFile(
-            "w", dir=path.parent, prefix=f".{path.name[:40]}.", delete=False, encoding="utf-8", newline="\n"
+            "w", dir=target.parent, prefix=".torqcheck.", delete=False, encoding="utf-8", newline="\n"
         ) as file:
             temporary = Path(file.name)
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
-        temporary.chmod(_mode(path))
-        temporary.replace(path)
+        temporary.chmod(_mode(target))
+        temporary.replace(target)
     except OSError as error:
         if temporary is not None:
             temporary.unlink(missing_ok=True)
-        raise OutputError(f"{path}: cannot be written: {error.strerror or error}") from error
+        raise OutputError(f"{_shown(path)}: cannot be written: {error.strerror or error}") from error
+
+
+def _target(path: Path, keep: Sequence[Path]) -> Path:
+    """Return the real file behind a path, if it may be written."""
+    if path.is_dir():
+        raise OutputError(f"{_shown(path)}: is a folder; name a file")
+    target = path.resolve()
+    if not target.parent.is_dir():
+        raise OutputError(f"{_shown(path)}: the folder {_shown(path.parent)} does not exist; make it first")
+    if target.exists() and not target.is_file():
+        raise OutputError(f"{_shown(path)}: is not a regular file; name another")
+    if target.exists() and target.suffix == ".toml":
+        raise OutputError(f"{_shown(path)}: is a scenario; a report never goes over one, name another file")
+    if any(kept.exists() and target.exists() and kept.samefile(target) for kept in keep):
+        raise OutputError(f"{_shown(path)}: is the file that the result is made from; name another")
+    return target
+
+
+def _shown(path: Path) -> str:
+    """A path as text for a message, shortened."""
+    text = str(path)
+    return text if len(text) <= 120 else f"{text[:110]}..."
 
 
 def _mode(path: Path) -> int:

@@ -11,8 +11,10 @@ LEAST_WIDTH = 8
 
 
 def wrapped(text: str, width: int, indent: str = "") -> list[str]:
-    """Break a text into lines of at most `width`."""
-    return textwrap.wrap(text, width, subsequent_indent=indent, break_on_hyphens=False) or [""]
+    """Break a text into lines of at most `width`; lines after the first keep its indent and one more."""
+    leading = " " * (len(text) - len(text.lstrip(" ")))
+    follow = f"{leading}  " if leading else indent
+    return textwrap.wrap(text, width, subsequent_indent=follow, break_on_hyphens=False) or [""]
 
 
 def note_lines(note: Note, width: int) -> list[str]:

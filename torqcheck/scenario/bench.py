@@ -12,11 +12,11 @@ from torqcheck.geometry import (
 )
 from torqcheck.scenario.joint_schema import Lash, SplineJoint, Tilt
 from torqcheck.scenario.ledger import Ledger
-from torqcheck.scenario.quantity import needed
-from torqcheck.scenario.sizes import width_from_pins
+from torqcheck.scenario.quantity import Reading, needed
+from torqcheck.scenario.sizes import lost_height, width_from_pins, worn_step
 from torqcheck.wear import offset_from_runout, tilt_from_face_reading, tilt_from_offset
 
-__all__ = ["LashReading", "TiltReading", "lash_of", "lubrication_of", "tilt_of", "tooth_widths"]
+__all__ = ["LashReading", "TiltReading", "WornWidths", "lash_of", "lubrication_of", "tilt_of", "tooth_widths"]
 
 UNMEASURED_OFFSET = 0.125e-3
 UNMEASURED_OFFSET_BAND = (0.025e-3, 0.5e-3)
@@ -24,18 +24,22 @@ UNMEASURED_SPAN = 60e-3
 UNMEASURED_LASH = math.radians(0.5)
 UNMEASURED_LASH_BAND = (math.radians(0.2), math.radians(1.5))
 
-_HOW_TILT = "dial indicator on the hub bore and face while the shaft is turned, or straightedge and feelers"
+_HOW_TILT = (
+    "dial indicator carried by one shaft, sweeping rim and face of the other; a dial on the housing shows "
+    "only errors that turn with the part"
+)
 _HOW_LASH = "lock one part at the spline, rock the other with a lever, dial indicator at a known radius"
 _HOW_NOSE = "look whether a pilot or spigot bearing carries the shaft nose"
 
 
 @dataclass(frozen=True, slots=True)
 class TiltReading:
-    """Angle between the axes, rad, and how it is known."""
+    """Angle between the axes, rad, its tolerance, and how it is known."""
 
     angle: float
     measured: bool
     turns_with_shaft: bool
+    tolerance: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,10 +65,17 @@ def tilt_of(
 ) -> TiltReading:
     """Angle between the two axes: as measured, or assumed from the offset that is common unmeasured."""
     if joint.seat == "fixed":
+        ledger.assume_word(
+            f"{key}.seat",
+            "fixed",
+            "as stated: shrunk, clamped, or piloted at both ends, so that it cannot rock; a joint that can "
+            "rock all the same wears, and its flanks carry a ninth of what is allowed here",
+        )
         return TiltReading(0.0, measured=True, turns_with_shaft=False)
     tilt = joint.tilt
     if isinstance(tilt, Tilt):
-        reading = TiltReading(_stated_tilt(tilt, joint, key, ledger), True, tilt.turns_with_shaft)
+        angle, tolerance = _stated_tilt(tilt, joint, key, ledger)
+        reading = TiltReading(angle, True, tilt.turns_with_shaft, tolerance)
     else:
         ledger.miss(name, "tilt or runout", _HOW_TILT)
         low, high = (tilt_from_offset(offset, UNMEASURED_SPAN) for offset in UNMEASURED_OFFSET_BAND)
@@ -80,29 +91,39 @@ def tilt_of(
     return _with_nose(joint, key, name, reading, lash, spline, ledger)
 
 
-def _stated_tilt(tilt: Tilt, joint: SplineJoint, key: str, ledger: Ledger) -> float:
-    """Turn each way of measuring into the angle between the axes."""
+def _stated_tilt(tilt: Tilt, joint: SplineJoint, key: str, ledger: Ledger) -> tuple[float, float]:
+    """Turn each way of measuring into the angle between the axes and its tolerance."""
     if tilt.angle is not None:
-        return tilt.angle.value
-    if tilt.offset is not None and tilt.span is not None:
-        return float(tilt_from_offset(tilt.offset.value, tilt.span.value))
+        return tilt.angle.value, tilt.angle.tolerance
+    if tilt.offset is not None:
+        span = needed(tilt.span).value
+        return float(tilt_from_offset(tilt.offset.value, span)), tilt.offset.tolerance / span
+    span = _span(tilt, joint, key, ledger)
     if tilt.runout is not None:
-        span = (
-            tilt.span.value
-            if tilt.span is not None
-            else ledger.assume(
-                f"{key}.tilt.span",
-                joint.engagement.value,
-                "length",
-                "no span given: the offset is taken up over the engagement, the hardest case",
-            )
-        )
-        return float(tilt_from_offset(offset_from_runout(tilt.runout.value), span))
-    angle = float(tilt_from_face_reading(needed(tilt.face).value, needed(tilt.diameter).value))
+        return _from_runout(tilt.runout, span)
+    face, diameter = needed(tilt.face), needed(tilt.diameter).value
+    # the offset at the rim adds to the angle at the face in the worst position
+    offset, doubt = _from_runout(needed(tilt.rim), span)
+    angle = float(tilt_from_face_reading(face.value, diameter))
+    return angle + offset, math.hypot(face.tolerance / diameter, doubt)
+
+
+def _from_runout(reading: Reading, span: float) -> tuple[float, float]:
+    """Angle and tolerance of a total indicator reading taken up over a span."""
+    offset = float(offset_from_runout(reading.value))
+    return float(tilt_from_offset(offset, span)), 0.5 * reading.tolerance / span
+
+
+def _span(tilt: Tilt, joint: SplineJoint, key: str, ledger: Ledger) -> float:
+    """Length over which an offset is taken up; the engagement, the hardest case, where none is given."""
     if tilt.span is not None:
-        # two flex planes: the offset of the rim adds to the angle of the face in the worst position
-        angle += float(tilt_from_offset(offset_from_runout(needed(tilt.rim).value), tilt.span.value))
-    return angle
+        return tilt.span.value
+    return ledger.assume(
+        f"{key}.tilt.span",
+        joint.engagement.value,
+        "length",
+        "no span given: the offset is taken up over the engagement, the hardest case",
+    )
 
 
 def _with_nose(
@@ -138,7 +159,8 @@ def _with_nose(
         f"{name}: the spline itself carries the shaft end. More splines die of this than of torque: "
         "give the nose a pilot or spigot bearing.",
     )
-    return TiltReading(reading.angle + rocking, reading.measured, reading.turns_with_shaft)
+    # a shaft end that hangs in its play is tilted in space, so it slips at every turn
+    return TiltReading(reading.angle + rocking, False, False, reading.tolerance)
 
 
 def lash_of(
@@ -153,26 +175,30 @@ def lash_of(
     lash = joint.lash
     if isinstance(lash, Lash):
         return LashReading(_stated_lash(lash, diameter), measured=True, new=False)
+    new = spline.new_clearance
     if lash == "as new":
         clearance = ledger.assume(
             f"{key}.lash",
-            spline.new_clearance.maximum,
+            new.maximum,
             "length",
-            f"as new: the largest new clearance, {spline.new_clearance.assumes}",
-            band=(spline.new_clearance.minimum, spline.new_clearance.maximum),
-            mark=spline.new_clearance.source.mark,
+            f"as new: the largest new clearance, {new.assumes}",
+            band=(new.minimum, new.maximum),
+            mark=new.source.mark,
         )
+        if joint.external.reused is not False or joint.internal.reused is not False:
+            ledger.miss(name, "lash", f"one part is not new; {_HOW_LASH}")
         return LashReading(clearance, measured=True, new=True)
+    ledger.miss(name, "lash", _HOW_LASH)
     if joint.radial_play is not None and isinstance(spline, InvoluteSpline):
         clearance = ledger.assume(
             f"{key}.lash",
             float(clearance_from_radial_play(joint.radial_play.value, spline.pressure_angle, spline.teeth)),
             "length",
-            "inferred from the radial play; a pilot or a major-diameter contact can stop the play earlier",
+            "inferred from the radial play; a pilot or a major-diameter contact can stop the play earlier, "
+            "so that the lash may be larger",
             mark="derived",
         )
-        return LashReading(clearance, measured=True, new=False)
-    ledger.miss(name, "lash", _HOW_LASH)
+        return LashReading(clearance, measured=False, new=False)
     values = [float(clearance_from_angle(a, diameter)) for a in (UNMEASURED_LASH, *UNMEASURED_LASH_BAND)]
     clearance = ledger.assume(
         f"{key}.lash",
@@ -180,7 +206,7 @@ def lash_of(
         "length",
         "not measured: 0.5 deg (0.2 to 1.5 deg)",
         band=(values[1], values[2]),
-        favourable=values[1],
+        favourable=min(values[1], new.maximum),
     )
     return LashReading(clearance, measured=False, new=False)
 
@@ -202,50 +228,41 @@ def lubrication_of(joint: SplineJoint, key: str, ledger: Ledger) -> str:
     )
 
 
-def tooth_widths(
-    joint: SplineJoint, spline: InvoluteSpline | StraightSpline, key: str, ledger: Ledger
-) -> tuple[float, float, float]:
-    """
-    Widths that carry load: tooth of the shaft, tooth of the hub (both on the pitch circle), contact height.
+@dataclass(frozen=True, slots=True)
+class WornWidths:
+    """What the readings leave of a spline, m; `lost` is what each tooth has lost of its new thickness."""
 
-    Readings over and between pins replace the nominal widths; measured tip diameters and worn steps
-    take from the contact height.
+    external: float
+    internal: float
+    external_lost: float
+    internal_lost: float
+    height: float
+
+
+def tooth_widths(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> WornWidths:
     """
-    outer, inner = joint.external.measured, joint.internal.measured
-    steps = [m.worn_step.value if m.worn_step is not None else 0.0 for m in (outer, inner)]
+    Widths of the teeth on the pitch circle and contact height, as far as readings take from them.
+
+    Readings over and between pins replace the nominal widths in the worn direction; measured tip
+    diameters and worn steps take from the contact height.
+    """
+    steps = [worn_step(joint.external), worn_step(joint.internal)]
+    height = spline.contact_height - lost_height(joint, spline)
     if isinstance(spline, StraightSpline):
         pitch = math.pi * spline.mean_diameter / spline.teeth
-        return (
-            spline.tooth_width - steps[0],
-            pitch - spline.tooth_width - steps[1],
-            spline.contact_height - sum(steps),
-        )
-    thickness = spline.tooth_thickness
-    space = spline.space_width
+        internal = pitch - spline.tooth_width
+        return WornWidths(spline.tooth_width - steps[0], internal - steps[1], steps[0], steps[1], height)
     slant = math.cos(spline.pressure_angle)
-    by_pins = width_from_pins(joint, spline, "external")
-    thickness = thickness - steps[0] / slant if by_pins is None else min(thickness, by_pins)
-    by_pins = width_from_pins(joint, spline, "internal")
-    space = space + steps[1] / slant if by_pins is None else max(space, by_pins)
-    return thickness, spline.circular_pitch - space, _height(joint, spline, key, ledger) - sum(steps)
-
-
-def _height(joint: SplineJoint, spline: InvoluteSpline, key: str, ledger: Ledger) -> float:
-    """Radial depth of engagement, reduced to what measured tip diameters leave of it."""
-    lost = 0.0
-    for side, name, sign in (("external", "major_diameter", 1.0), ("internal", "minor_diameter", -1.0)):
-        measured = getattr(joint, side).measured
-        reading = getattr(measured, name)
-        if reading is None or (measured.teeth is not None and measured.teeth != spline.teeth):
-            continue
-        nominal = getattr(getattr(spline, side), name)
-        lost += max(0.0, 0.5 * sign * (nominal - reading.value))
-    height = spline.contact_height - lost
-    if height < 0.25 * spline.contact_height:
-        ledger.warn(
-            f"{key} contact height",
-            f"{key}: the measured tip diameters leave {max(height, 0) * 1e3:.2f} mm of the "
-            f"{spline.contact_height * 1e3:.2f} mm of contact height; check the readings.",
-        )
-        height = 0.25 * spline.contact_height
-    return height
+    losses = []
+    for side, step in zip(("external", "internal"), steps, strict=True):
+        by_pins = width_from_pins(joint, spline, side)
+        nominal = spline.tooth_thickness if side == "external" else spline.space_width
+        sign = 1.0 if side == "external" else -1.0
+        losses.append(step / slant if by_pins is None else max(0.0, sign * (nominal - by_pins)))
+    return WornWidths(
+        spline.tooth_thickness - losses[0],
+        spline.circular_pitch - spline.space_width - losses[1],
+        losses[0],
+        losses[1],
+        height,
+    )

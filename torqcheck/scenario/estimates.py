@@ -1,7 +1,8 @@
 """What a person at the bench cannot know, estimated openly: value, band, mark and reason."""
 
 import math
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import needed
@@ -14,6 +15,7 @@ __all__ = [
     "duty_spells",
     "peak_torque",
     "regen_rise",
+    "regen_torque",
     "rotor_inertia",
     "service_life",
     "torque_rise",
@@ -24,6 +26,7 @@ ROTOR_SHARE_OF_FRAME_RADIUS = 0.32
 INERTIA_PER_TORQUE = 2.2e-4
 INERTIA_RATIOS_TRIED = (1.0, 3.0, 10.0, 30.0, math.inf)
 DAMPING_RATIO = 0.03
+EVENTS_PER_HOUR = 20.0
 SERVICE_LIFE = 1000.0 * 3600.0
 
 
@@ -52,6 +55,17 @@ def torque_rise(motor: Motor) -> float:
     if motor.rise_time is not None:
         return peak / motor.rise_time.value if motor.rise_time.value > 0.0 else math.inf
     return needed(motor.percent_per_10ms) / 100.0 * peak / 0.010
+
+
+def regen_torque(motor: Motor, spells: Sequence[Spell], ledger: Ledger) -> float:
+    """Largest braking torque, N m at the motor shaft: as stated, or what the duty list needs."""
+    stated = motor.regen_torque.value if motor.regen_torque is not None else 0.0
+    needed_torque = max((-spell.torque for spell in spells), default=0.0) * peak_torque(motor)
+    if needed_torque <= stated * (1.0 + 1e-9):
+        return stated
+    return ledger.assume(
+        "motor.regen_torque", needed_torque, "torque", "the duty list brakes harder than the motor block says"
+    )
 
 
 def regen_rise(motor: Motor) -> float:
@@ -112,14 +126,27 @@ def service_life(scenario: Scenario, ledger: Ledger) -> float:
 def duty_spells(scenario: Scenario, ledger: Ledger) -> tuple[Spell, ...]:
     """Return the duty list in SI; one hard spell when none is written."""
     if scenario.duty:
-        return tuple(_spell(duty) for duty in scenario.duty)
+        return _with_events(tuple(_spell(duty) for duty in scenario.duty), ledger)
     regenerates = scenario.motor.regen_torque is not None and scenario.motor.regen_torque.value > 0.0
     ledger.assume_word(
         "duty",
-        "full torque all the time at half the highest speed, 20 torque cycles per hour",
+        f"full torque all the time at half the highest speed, {EVENTS_PER_HOUR:g} torque cycles per hour",
         "no duty list is written; this one is meant to be hard",
     )
-    return (Spell("assumed", 1.0, 0.5 * scenario.motor.max_speed.value, 1.0, 20.0, regenerates),)
+    return (Spell("assumed", 1.0, 0.5 * scenario.motor.max_speed.value, 1.0, EVENTS_PER_HOUR, regenerates),)
+
+
+def _with_events(spells: tuple[Spell, ...], ledger: Ledger) -> tuple[Spell, ...]:
+    """Count torque cycles where the duty list has none: no machine runs without starting."""
+    if any(spell.events_per_hour > 0.0 for spell in spells):
+        return spells
+    count = ledger.assume(
+        "duty.events_per_hour",
+        EVENTS_PER_HOUR,
+        None,
+        "torque cycles per hour of running; the duty list has none, and every machine starts and stops",
+    )
+    return (replace(spells[0], events_per_hour=count), *spells[1:])
 
 
 def _spell(duty: Duty) -> Spell:

@@ -9,7 +9,7 @@ from pydantic_core import ErrorDetails
 
 from torqcheck.errors import Fault
 
-__all__ = ["fault_from_error", "key_text", "nearest", "written_text"]
+__all__ = ["fault_from_error", "key_text", "nearest", "printable", "written_text"]
 
 _TAGS = {"words", "table"}
 _WRONG_TYPE = {
@@ -48,6 +48,11 @@ def key_text(location: Iterable[str | int]) -> str:
     return text
 
 
+def printable(text: str) -> str:
+    """A text without what a terminal could take for a command."""
+    return "".join(letter if letter.isprintable() else "?" for letter in text)
+
+
 def written_text(written: Any) -> str:
     """Show what stands in the file, shortened; nothing for whole tables."""
     if isinstance(written, Mapping | BaseModel | list | tuple):
@@ -55,7 +60,7 @@ def written_text(written: Any) -> str:
     if isinstance(written, bool):
         return str(written).lower()
     text = f'"{written}"' if isinstance(written, str) else str(written)
-    text = "".join(letter if letter.isprintable() else "?" for letter in text)
+    text = printable(text)
     return text if len(text) <= 70 else f"{text[:60]}... ({len(text)} characters)"
 
 

@@ -80,6 +80,13 @@ class Ledger:
         self._add(Assumption(key=key, value=None, kind=None, word=word, mark=mark, why=why))
         return word
 
+    def band(self, key: str) -> tuple[float, ...]:
+        """Ends of the band of an assumed value; nothing if it was not assumed or has no band."""
+        for entry in self.assumptions:
+            if entry.key == key and entry.low is not None and entry.high is not None:
+                return entry.low, entry.high
+        return ()
+
     def miss(self, joint: str, reading: str, how: str) -> None:
         """Write down that a reading is missing, once."""
         entry = MissingReading(joint, reading, how)

@@ -9,7 +9,7 @@ from typing import Annotated, Any, get_args, get_origin, get_type_hints
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from torqcheck.errors import Fault, ScenarioError
-from torqcheck.scenario.faults import fault_from_error, key_text, nearest, written_text
+from torqcheck.scenario.faults import fault_from_error, key_text, nearest, printable, written_text
 from torqcheck.scenario.joint_schema import KINDS, LATER_KINDS
 from torqcheck.scenario.rules import presence_faults, value_faults
 from torqcheck.scenario.schema import Materials, Scenario
@@ -18,7 +18,10 @@ from torqcheck.scenario.steel_library import own_tables, steel_faults
 
 __all__ = ["LARGEST_FILE", "load_scenario", "scenario_from_text"]
 
-LARGEST_FILE = 1_000_000
+LARGEST_FILE = 200_000
+"""Bytes; a scenario has some three thousand."""
+LONGEST_LINE = 2000
+"""Letters; the parser takes quadratic time over a dotted key."""
 
 
 def load_scenario(path: str | Path) -> Scenario:
@@ -46,7 +49,7 @@ def load_scenario(path: str | Path) -> Scenario:
 
 def scenario_from_text(content: bytes, path: Path) -> Scenario:
     """Read a scenario from the bytes of a file; `path` only names it."""
-    name = path.name
+    name = printable(path.name)
     raw = _toml(content, name)
     faults: list[Fault] = []
     blocks: dict[str, Any] = {}
@@ -64,14 +67,16 @@ def scenario_from_text(content: bytes, path: Path) -> Scenario:
         else:
             blocks[key] = _block(key, hints[key], raw[key], name, faults)
     library = own_tables(blocks.get("materials") or Materials(), path, faults)
-    faults += steel_faults(raw.get("joint"), library, name)
+    if library is not None:
+        faults += steel_faults(raw.get("joint"), library, name)
     faults += _name_faults(joints, name)
+    faults += _speed_faults(blocks, name)
     if faults:
         raise ScenarioError(faults)
     # every block has been validated by itself; building the validator of the whole would cost more
     # than all of them together
     scenario = Scenario.model_construct(**blocks)
-    scenario._library = library
+    scenario._library = library or ()
     scenario._path = path
     scenario._file_sha256 = hashlib.sha256(content).hexdigest()
     return scenario
@@ -106,10 +111,15 @@ def _content(path: Path) -> bytes:
 def _toml(content: bytes, name: str) -> dict[str, Any]:
     """Parse the bytes as TOML."""
     try:
-        return tomllib.loads(content.decode("utf-8-sig"))
+        text = content.decode("utf-8-sig")
+        longest = max(map(len, text.splitlines()), default=0)
+        if longest > LONGEST_LINE:
+            problem = f"has a line of {longest} letters"
+            raise ScenarioError([Fault(name, "", "", problem, f"keep lines below {LONGEST_LINE}")])
+        return tomllib.loads(text)
     except UnicodeDecodeError:
         fault = Fault(name, "", "", "is not a text file", "save it as UTF-8 text")
-    except tomllib.TOMLDecodeError as error:
+    except ValueError as error:
         fault = Fault(
             name, "", "", f"is not TOML: {error}", "mend the line; texts and quantities stand in quotes"
         )
@@ -224,6 +234,18 @@ def _joint(raw: Any, index: int, name: str, faults: list[Fault]) -> BaseModel | 
         found += _rule_faults(name, place, raw, size_faults(model))
     faults += found
     return model
+
+
+def _speed_faults(blocks: Mapping[str, Any], name: str) -> list[Fault]:
+    """No spell turns faster than the motor can."""
+    motor, duty = blocks.get("motor"), blocks.get("duty") or ()
+    return [
+        Fault(
+            name, f"duty[{index + 1}].speed", written_text(spell.speed.text), "is above motor.max_speed", ""
+        )
+        for index, spell in enumerate(duty)
+        if motor is not None and spell.speed.value > motor.max_speed.value * (1.0 + 1e-9)
+    ]
 
 
 def _name_faults(joints: list[tuple[int, Any]], name: str) -> list[Fault]:

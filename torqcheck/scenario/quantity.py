@@ -41,9 +41,12 @@ __all__ = [
 
 QUANTITY_PATTERN = r"^\s*[+-]?([0-9]|\.[0-9]).*[^0-9.\s]\S*\s*$"
 
+BEYOND_REASON = 1e5
+WIDEST_HARDNESS_TOLERANCE = 0.25
 WIDEST_ANGLE = math.radians(60.0)
 Value = TypeVar("Value")
-_CONTROLS = {"Cc", "Cf", "Co", "Cs", "Zl", "Zp"}
+_CONTROLS = {"Cc", "Co", "Cs", "Zl", "Zp"}
+_TURNING = frozenset("\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 Sign = Literal["above zero", "zero or more", "any"]
 
 
@@ -133,7 +136,7 @@ def _fault(problem: str, mend: str) -> PydanticCustomError:
 
 def _one_line(text: str) -> str:
     """Refuse what a terminal could take for a command, and line breaks."""
-    if any(unicodedata.category(letter) in _CONTROLS for letter in text):
+    if any(unicodedata.category(letter) in _CONTROLS or letter in _TURNING for letter in text):
         raise _fault("holds control characters", "write plain text in one line")
     return text
 
@@ -151,9 +154,12 @@ def _hardness(written: Any) -> Hardness:
     if not isinstance(written, str):
         raise _fault("is not a hardness", 'write for example "32 HRC" or "300 HB"')
     try:
-        return read_hardness(written)
+        reading = read_hardness(written)
     except QuantityError as error:
         raise _fault(error.problem, error.mend) from error
+    if reading.tolerance > WIDEST_HARDNESS_TOLERANCE * reading.value:
+        raise _fault("has a tolerance too wide to mean anything", "take several readings")
+    return reading
 
 
 def _schema(kind: Kind, word: str) -> WithJsonSchema:
@@ -169,9 +175,28 @@ def _schema(kind: Kind, word: str) -> WithJsonSchema:
     )
 
 
+def _not_absurd(usual: Plausible) -> Callable[[Reading], Reading]:
+    """Build the refusal of what no workshop, and no arithmetic, can mean."""
+
+    def validate(reading: Reading) -> Reading:
+        beyond = reading.value > BEYOND_REASON * usual.high
+        below = 0.0 < reading.value < usual.low / BEYOND_REASON
+        if (beyond or below) and math.isfinite(reading.value):
+            raise _fault("is beyond anything that can be built", "check the number and the unit")
+        return reading
+
+    return validate
+
+
 def _parts(kind: Kind, sign: Sign, low: float, high: float, word: str = "") -> tuple[Any, ...]:
     """Assemble the annotation of one kind of field."""
-    return (PlainValidator(_reader(kind, sign, word)), _schema(kind, word), Plausible(low, high, kind))
+    usual = Plausible(low, high, kind)
+    return (
+        PlainValidator(_reader(kind, sign, word)),
+        AfterValidator(_not_absurd(usual)),
+        _schema(kind, word),
+        usual,
+    )
 
 
 Line: TypeAlias = Annotated[str, AfterValidator(_one_line)]

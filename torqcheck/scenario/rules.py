@@ -203,7 +203,7 @@ def _stack(stack: Stack) -> list[Rule]:
 
 def _spline_values(joint: SplineJoint) -> list[Rule]:
     faults: list[Rule] = []
-    if joint.grease_renewal is not None and joint.lubrication not in {"sealed grease", None}:
+    if joint.grease_renewal is not None and joint.lubrication != "sealed grease":
         faults.append(
             ("grease_renewal", "only goes with sealed grease", 'write lubrication = "sealed grease"')
         )

@@ -6,9 +6,10 @@ Frozen models. The joints stand in joint_schema.py; rules that tie fields togeth
 import datetime
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Literal
+from typing import Annotated, Literal
 
-from pydantic import Field, PrivateAttr
+from pydantic import BeforeValidator, Field, PrivateAttr
+from pydantic_core import PydanticCustomError
 
 from torqcheck.materials import Steel
 from torqcheck.scenario.joint_schema import Block, Joint, ListOf
@@ -91,7 +92,9 @@ class Reduction(Block):
     """Gear stage between the motor and the first joint."""
 
     ratio: float = Field(default=1.0, gt=0.0, le=500.0, description="motor speed over output speed")
-    efficiency: float = Field(default=0.97, gt=0.0, le=1.0, description="power out over power in")
+    efficiency: float | None = Field(
+        default=None, gt=0.0, le=1.0, description="power out over power in; 0.97 if not given"
+    )
     inertia: Inertia | None = Field(default=None, description="inertia at the output of the stage")
 
 
@@ -113,7 +116,9 @@ class Slip(Block):
     ratio: float | None = Field(
         default=None, gt=0.0, description="speed of the joint over speed of the wheel"
     )
-    efficiency: float = Field(default=0.95, gt=0.0, le=1.0, description="between the joint and the wheel")
+    efficiency: float | None = Field(
+        default=None, gt=0.0, le=1.0, description="between the joint and the wheel; 0.95 if not given"
+    )
     inertia_before: Inertia | None = Field(
         default=None, description="inertia between the joint and the slipping element"
     )
@@ -155,7 +160,7 @@ class Duty(Block):
     """One spell of the duty list."""
 
     name: Line = Field(default="", max_length=120, description="what happens in this spell")
-    torque: float = Field(ge=-2.0, le=2.0, description="part of the peak torque; negative is regeneration")
+    torque: float = Field(ge=-2.0, le=1.0, description="part of the peak torque; negative is regeneration")
     speed: Speed = Field(description="speed of the motor shaft")
     share: float = Field(gt=0.0, le=1.0, description="share of the running time")
     events_per_hour: float = Field(
@@ -204,10 +209,24 @@ class Materials(Block):
     )
 
 
+def _whole_number(written: object) -> object:
+    """Refuse every other version, and true and 1.0, which count as 1 for Python."""
+    if type(written) is not int or written != 1:
+        raise PydanticCustomError(
+            "fault",
+            "{problem}; {mend}",
+            {"problem": "is not a format that this version reads", "mend": "write format = 1"},
+        )
+    return written
+
+
+FormatVersion = Annotated[Literal[1], BeforeValidator(_whole_number)]
+
+
 class Scenario(Block):
     """A whole scenario file."""
 
-    format: Literal[1] = Field(description="version of this file format")
+    format: FormatVersion = Field(description="version of this file format")
     record: Record = Field(default=Record(), description="the job")
     materials: Materials = Field(default=Materials(), description="further tables of steels")
     motor: Motor = Field(description="motor and controller")

@@ -17,15 +17,18 @@ from torqcheck.geometry import (
 )
 from torqcheck.scenario.joint_schema import (
     InvoluteSplineJoint,
+    Member,
     ShaftJoint,
     SplineJoint,
     StraightSplineJoint,
 )
 from torqcheck.scenario.quantity import needed
 
-__all__ = ["bore_of", "size_faults", "spline_of", "width_from_pins"]
+__all__ = ["bore_of", "lost_height", "size_faults", "spline_of", "width_from_pins", "worn_step"]
 
 DEFAULT_ANGLE = math.radians(30.0)
+MOST_WORN = 0.4
+LEAST_HEIGHT = 0.25
 MODULES_OFF = 2.0
 """A measured diameter may differ from the stated size by this many modules before it is refused."""
 
@@ -198,19 +201,50 @@ def width_from_pins(joint: SplineJoint, spline: InvoluteSpline, side: str) -> fl
     )
 
 
+def worn_step(member: Member) -> float:
+    """Depth of the worn band, m; 0 where none was measured."""
+    step = member.measured.worn_step
+    return step.value if step is not None else 0.0
+
+
+def lost_height(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> float:
+    """What measured tip diameters and worn steps take from the contact height, m.
+
+    The edge of a worn band gives way by about its depth, on each member.
+    """
+    lost = worn_step(joint.external) + worn_step(joint.internal)
+    if isinstance(spline, StraightSpline):
+        return lost
+    for side, name, sign in (("external", "major_diameter", 1.0), ("internal", "minor_diameter", -1.0)):
+        measured = getattr(joint, side).measured
+        reading = getattr(measured, name)
+        if reading is not None and measured.teeth in {None, spline.teeth}:
+            nominal = getattr(getattr(spline, side), name)
+            lost += max(0.0, 0.5 * sign * (nominal - reading.value))
+    return lost
+
+
 def _wear_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> list[tuple[str, str, str]]:
-    """A worn step cannot be deeper than the tooth is thick."""
+    """What is worn away cannot be more than there was; next to no contact left is no joint."""
     thickness = spline.tooth_thickness if isinstance(spline, InvoluteSpline) else spline.tooth_width
     faults = []
     for side in ("external", "internal"):
-        step = getattr(joint, side).measured.worn_step
-        if step is not None and step.value >= min(0.4 * thickness, 0.8 * spline.contact_height):
+        if worn_step(getattr(joint, side)) >= MOST_WORN * thickness:
             faults.append(
                 (
                     f"{side}.measured.worn_step",
                     "leaves next to nothing of the tooth",
-                    f"the tooth is {thickness * 1e3:.2f} mm thick and "
-                    f"{spline.contact_height * 1e3:.2f} mm deep in contact",
+                    f"the tooth is {thickness * 1e3:.2f} mm thick",
                 )
             )
+    left = spline.contact_height - lost_height(joint, spline)
+    if left < LEAST_HEIGHT * spline.contact_height:
+        faults.append(
+            (
+                "",
+                "has next to no contact left: tip diameters and worn steps leave "
+                f"{max(left, 0) * 1e3:.2f} mm of {spline.contact_height * 1e3:.2f} mm",
+                "check the readings and the size; if they are right, the parts are no mates or worn out",
+            )
+        )
     return faults

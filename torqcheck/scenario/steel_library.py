@@ -15,8 +15,12 @@ __all__ = ["Library", "own_tables", "steel_faults"]
 Library = tuple[Mapping[str, Steel], ...]
 
 
-def own_tables(materials: Materials, scenario: Path, faults: list[Fault]) -> Library:
-    """Load the tables that a scenario names; append a fault for each that cannot be used."""
+def own_tables(materials: Materials, scenario: Path, faults: list[Fault]) -> Library | None:
+    """Load the tables that a scenario names; append the faults of those that cannot be used.
+
+    None if any cannot: which steels are known cannot be said then.
+    """
+    before = len(faults)
     tables: list[Mapping[str, Steel]] = []
     for index, text in enumerate(materials.tables):
         try:
@@ -29,7 +33,7 @@ def own_tables(materials: Materials, scenario: Path, faults: list[Fault]) -> Lib
                 Fault(scenario.name, key, written_text(text), f"cannot be used: {line}", "")
                 for line in str(error).splitlines()
             ]
-    return tuple(tables)
+    return tuple(tables) if len(faults) == before else None
 
 
 def _beside(scenario: Path, text: str) -> Path:

@@ -58,10 +58,16 @@ class WearLimit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Induction:
-    """Grease that works for some hours of running, and the rates once it has ended."""
+    """Grease that works for some hours of running, and the rates once it has ended.
+
+    `sigma` is of the logarithm of the hours; `renewal` the hours between renewals, each of which
+    gives the grease its full time again, None if nobody renews it.
+    """
 
     hours: float
     rates_after: DepthRates
+    sigma: float = 0.0
+    renewal: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,7 +182,7 @@ def life_draws(
     draws : int, optional
         At least ``LEAST_DRAWS``.
     induction : Induction, optional
-        Grease that ends; None if the rates hold throughout.
+        Grease that ends, renewed or not; None if the rates hold throughout.
 
     Returns
     -------
@@ -200,6 +206,7 @@ def life_draws(
         raise DomainError(f"draws must be at least {LEAST_DRAWS}")
     require_not_negative(sigma=sigma, external=rates.external, internal=rates.internal)
     spread = np.exp(sigma * generator.standard_normal(draws))
+    working = _working_hours(induction, generator, draws)
     hours = np.full((len(limits), draws), np.inf)
     for row, limit in enumerate(limits):
         require_not_negative(depth=limit.depth, sigma=limit.sigma)
@@ -208,7 +215,9 @@ def life_draws(
         if induction is not None:
             after = induction.rates_after.of(limit.member)
             if after or rate:
-                hours[row] = hours_to_depth(depth, rate * spread, induction.hours, after * spread)
+                hours[row] = _hours_with_grease(
+                    depth, rate * spread, working, after * spread, induction.renewal
+                )
         elif rate:
             hours[row] = depth / (rate * spread)
     if not np.any(np.isfinite(hours) | np.isnan(hours)):
@@ -218,6 +227,32 @@ def life_draws(
     for array in (first, ends):
         array.setflags(write=False)
     return LifeDraws(first, ends, tuple(limit.name for limit in limits))
+
+
+def _working_hours(induction: Induction | None, generator: np.random.Generator, draws: int) -> FloatArray:
+    """Hours for which the grease works, drawn; not used without induction."""
+    if induction is None:
+        return np.zeros(draws)
+    require_not_negative(hours=induction.hours, sigma=induction.sigma)
+    return induction.hours * np.exp(induction.sigma * generator.standard_normal(draws))
+
+
+def _hours_with_grease(
+    depth: FloatArray,
+    rate: FloatArray,
+    working: FloatArray,
+    rate_after: FloatArray,
+    renewal: float | None,
+) -> FloatArray:
+    """Hours to a depth through the intervals between renewals, each of two phases."""
+    if renewal is None:
+        return np.asarray(hours_to_depth(depth, rate, working, rate_after))
+    require_positive(renewal=renewal)
+    working = np.minimum(working, renewal)
+    per_interval = rate * working + rate_after * (renewal - working)
+    intervals = np.floor(depth / per_interval)
+    left = np.maximum(depth - intervals * per_interval, 0.0)
+    return np.asarray(intervals * renewal + hours_to_depth(left, rate, working, rate_after))
 
 
 def percentiles(hours: FloatArray) -> Percentiles:
