@@ -1,0 +1,382 @@
+"""Judging a pair: true mate, worn mate, false fit, not measured; counts before everything else."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from torqcheck.geometry._domain import LEAST_TEETH
+from torqcheck.geometry.bench_readings import PartReadings, Reading, Side, millimetres
+from torqcheck.geometry.lash_comparison import LashComparison, LashReading, compare_lash, lash_from_pins
+from torqcheck.geometry.mating import CentredAssembly, centred_assembly, neighbour
+from torqcheck.geometry.pseudo_mates import neighbours_with_equal_count
+from torqcheck.geometry.spline import InvoluteSpline
+from torqcheck.geometry.unmasking import Unmasking, separating_reading, trials, unmask
+from torqcheck.geometry.worn_members import (
+    WornMember,
+    new_clearance,
+    width_limits,
+    worn_external,
+    worn_internal,
+)
+
+__all__ = ["COUNT_THE_TEETH", "PLAY_FELT", "PRACTICE", "SNUG_FIT", "Judgement", "MateVerdict", "judge"]
+
+MateVerdict = Literal["true mate", "worn mate", "false fit", "not measured"]
+
+_NO_SOURCE = "[common practice, no source]"
+SNUG_FIT = f"A snug fit by hand, without load, proves nothing {_NO_SOURCE}."
+PLAY_FELT = f"Play that can be felt or heard is a reason not to reuse {_NO_SOURCE}."
+COUNT_THE_TEETH = (
+    "Two splines one tooth apart can differ by as little as 0.010 in (0.25 mm) of outside diameter, less "
+    f"than wear can hide, so count the teeth {_NO_SOURCE}."
+)
+PRACTICE = (SNUG_FIT, PLAY_FELT, COUNT_THE_TEETH)
+"""Statements of practice; each carries its mark in its text."""
+
+# ASM failure analysis, "Gears and gearing", abstract of a case: a new coupling on a worn gear spline
+RENEW_BOTH = "A new part on a worn one wears out fast: renew both [published]."
+_COUNT = "mark the first tooth with paint and count twice"
+_LEAST_OVERLAP = 0.8  # of the overlap that the standard gives
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judgement:
+    """Verdict on a pair, with its reasons in plain sentences and the readings still to take.
+
+    `assembly` says what it would take to put the parts together; only where the counts differ.
+    `external` and `internal` are None until the counts have been found equal.
+    """
+
+    verdict: MateVerdict
+    reasons: tuple[str, ...]
+    next_readings: tuple[str, ...]
+    external: WornMember | None = None
+    internal: WornMember | None = None
+    lash: LashComparison | None = None
+    unmasking: Unmasking | None = None
+    assembly: CentredAssembly | None = None
+    practice: tuple[str, ...] = (SNUG_FIT,)
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """Everything that was worked out from the readings of a pair of equal count."""
+
+    spline: InvoluteSpline
+    parts: tuple[PartReadings, PartReadings]
+    members: tuple[WornMember, WornMember]
+    lash: LashComparison
+    unmasking: Unmasking
+
+
+def judge(
+    spline: InvoluteSpline,
+    external: PartReadings,
+    internal: PartReadings,
+    lash: Sequence[LashReading] = (),
+    fit_class: int | None = None,
+) -> Judgement:
+    """
+    Judge a pair, in this order: counts, pitch of each part, overlap, widths, lash.
+
+    Different counts are a false fit whatever else was read. A reading whose tolerance contains the
+    limit decides nothing: the verdict is then "not measured", and `next_readings` says what would.
+
+    Parameters
+    ----------
+    spline : InvoluteSpline
+        The spline that the pair is said to be.
+    external, internal : PartReadings
+        Readings of shaft and hub.
+    lash : sequence of LashReading, optional
+        Play of the pair, each way of reading it once; that from pins is added here.
+    fit_class : int, optional
+        Tolerance class of the new parts, 4 to 7; left out, class 5, and 6 where it stands in.
+
+    Returns
+    -------
+    Judgement
+        Verdict, reasons, members, lash, unmasking and readings to take.
+
+    Raises
+    ------
+    DomainError
+        If the class does not exist, or a way of reading the lash occurs twice.
+    """
+    counts = tuple(
+        spline.teeth if part.new and part.teeth is None else part.teeth for part in (external, internal)
+    )
+    early = _by_count(spline, counts[0], counts[1])
+    if early is not None:
+        return early
+    members = (
+        _member(spline, "external", external, fit_class),
+        _member(spline, "internal", internal, fit_class),
+    )
+    ways = [*lash, *_lash_by_pins(external, internal, members)]
+    found = _Found(
+        spline,
+        (external, internal),
+        members,
+        compare_lash(ways, new_clearance(spline, fit_class)),
+        unmask(spline, external, internal),
+    )
+    return _by_readings(found)
+
+
+def _by_count(spline: InvoluteSpline, outer: int | None, inner: int | None) -> Judgement | None:
+    """Return the verdict where the counts alone give it."""
+    if outer is not None and inner is not None and outer != inner:
+        return _false_count(spline, outer, inner)
+    if outer is None or inner is None:
+        missing = [name for name, count in (("shaft", outer), ("hub", inner)) if count is None]
+        return Judgement(
+            verdict="not measured",
+            reasons=(f"The teeth of the {' and the '.join(missing)} have not been counted.",),
+            next_readings=tuple(f"teeth of the {name}: {_COUNT}" for name in missing),
+            practice=(SNUG_FIT, COUNT_THE_TEETH),
+        )
+    if outer != spline.teeth:
+        return Judgement(
+            verdict="not measured",
+            reasons=(
+                f"Both parts have {outer} teeth, the stated size has {spline.teeth}: it is another spline.",
+            ),
+            next_readings=(f"state the size for {outer} teeth",),
+            practice=(SNUG_FIT, COUNT_THE_TEETH),
+        )
+    return None
+
+
+def _false_count(spline: InvoluteSpline, outer: int, inner: int) -> Judgement:
+    """Different counts: say what it would take to put the parts together."""
+    reasons = [
+        f"The shaft has {outer} teeth and the hub {inner}: a false fit, however well they slide together."
+    ]
+    assembly = None
+    if min(outer, inner) >= LEAST_TEETH:
+        assembly = centred_assembly(neighbour(spline, outer), neighbour(spline, inner))
+        reasons.append(f"{assembly.words[0].upper()}{assembly.words[1:]}")
+    if max(outer, inner) % min(outer, inner) == 0:
+        reasons.append(
+            "One count is a multiple of the other: only a design known to leave out teeth may do that."
+        )
+    return Judgement(
+        verdict="false fit",
+        reasons=tuple(reasons),
+        next_readings=(),
+        assembly=assembly,
+        practice=(SNUG_FIT, COUNT_THE_TEETH),
+    )
+
+
+def _member(spline: InvoluteSpline, side: Side, part: PartReadings, fit_class: int | None) -> WornMember:
+    """Judge one member; of several pin readings the one that shows most wear counts."""
+    function = worn_external if side == "external" else worn_internal
+    if part.pins:
+        found = [function(spline, pins, part.worn_step, fit_class) for pins in part.pins]
+        return max(found, key=lambda member: (_GRAVITY[member.judged], member.wear or 0.0))
+    if part.new and part.worn_step is None:
+        limits = width_limits(spline, side, fit_class)
+        return WornMember(
+            side=side,
+            width=None,
+            tolerance=None,
+            wear=None,
+            wear_most=None,
+            limit=limits.limit,
+            limit_is=limits.words,
+            judged="within limits",
+            reason=f"The {'shaft' if side == 'external' else 'hub'} is new, made to the stated size.",
+        )
+    return function(spline, None, part.worn_step, fit_class)
+
+
+_GRAVITY = {"within limits": 0, "cannot tell": 1, "worn": 2, "impossible": 3}
+
+
+def _lash_by_pins(
+    external: PartReadings, internal: PartReadings, members: tuple[WornMember, WornMember]
+) -> tuple[LashReading, ...]:
+    """Return the clearance from the widths of both members, if both were read with pins."""
+    outer, inner = members
+    if not (external.pins and internal.pins) or outer.width is None or inner.width is None:
+        return ()
+    tolerances = (outer.tolerance or 0.0, inner.tolerance or 0.0)
+    return (lash_from_pins(Reading(outer.width, tolerances[0]), Reading(inner.width, tolerances[1])),)
+
+
+def _by_readings(found: _Found) -> Judgement:
+    """Counts agree: pitch, overlap, then widths and lash."""
+    if found.unmasking.verdict == "different pitch":
+        return _result(found, "false fit", (found.unmasking.reason,), ())
+    for obstacle in (_impossible, _shallow, _disputed):
+        hindrance = obstacle(found)
+        if hindrance is not None:
+            return _result(found, "not measured", *hindrance)
+    if any(member.judged == "worn" for member in found.members):
+        return _unless_imitated(found, _worn_reasons(found))
+    if found.lash.standing == "beyond new":
+        return _unless_imitated(found, ())
+    return _without_wear(found)
+
+
+def _impossible(found: _Found) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
+    """A width that the standard cannot make: the stated spline or a reading is wrong."""
+    wrong = [member for member in found.members if member.judged == "impossible"]
+    if not wrong:
+        return None
+    return (
+        (*(member.reason for member in wrong), found.unmasking.reason),
+        tuple(member.next_reading for member in wrong if member.next_reading),
+    )
+
+
+def _shallow(found: _Found) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
+    """Teeth that face each other on too little depth are one tooth apart, or of another series."""
+    outer, inner = found.parts[0].major_diameter, found.parts[1].minor_diameter
+    if outer is None or inner is None:
+        return None
+    overlap = 0.5 * (outer.value - inner.value)
+    tolerance = 0.5 * math.hypot(outer.tolerance, inner.tolerance)
+    usual = found.spline.radial_overlap
+    if overlap + tolerance >= _LEAST_OVERLAP * usual:
+        return None
+    return (
+        (
+            f"The teeth face each other on {millimetres(overlap)} of depth, where {millimetres(usual)} is "
+            "usual: a miscount by one, or another series.",
+        ),
+        (f"teeth of both parts: {_COUNT}", "both diameters again"),
+    )
+
+
+def _disputed(found: _Found) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
+    """Readings of the lash that contradict each other, pins among the doubtful."""
+    if "pins" not in found.lash.doubtful and not (found.lash.doubtful and found.lash.clearance is None):
+        return None
+    return found.lash.reasons, found.lash.next_readings
+
+
+def _worn_reasons(found: _Found) -> tuple[str, ...]:
+    """Return the sentences for a pair of which a part is worn past its limit."""
+    worn = [member for member in found.members if member.judged == "worn"]
+    reasons = [member.reason for member in worn]
+    if len(worn) == 1:
+        reasons.append(RENEW_BOTH)
+    return tuple(reasons)
+
+
+def _unless_imitated(found: _Found, reasons: tuple[str, ...]) -> Judgement:
+    """Worn mate, unless a neighbouring spline explains the same readings with less wear."""
+    said = (*reasons, *found.lash.reasons)
+    by_widths = [
+        (side, other)
+        for side, part, member in zip(_SIDES, found.parts, found.members, strict=True)
+        if member.judged == "worn"
+        for other in _less_worn(found.spline, side, part, member)
+    ]
+    imitators = by_widths or ([] if reasons else _of_equal_lash(found))
+    if not imitators:
+        return _result(found, "worn mate", said, ())
+    side, other = imitators[0]
+    return _result(
+        found,
+        "not measured",
+        (
+            *said,
+            f"Cannot tell wear from another pitch: {'a shaft' if side == 'external' else 'a hub'} of "
+            f"{other.standard.upper()} {other.designation} would read the same.",
+        ),
+        _separating(found.spline, imitators),
+    )
+
+
+_SIDES: tuple[Side, Side] = ("external", "internal")
+
+
+def _separating(spline: InvoluteSpline, imitators: Sequence[tuple[Side, InvoluteSpline]]) -> tuple[str, ...]:
+    """Return one reading for each member that could be another spline."""
+    first = dict(reversed(imitators))
+    return tuple(separating_reading(spline, first[side], side) for side in _SIDES if side in first)
+
+
+def _less_worn(
+    spline: InvoluteSpline, side: Side, part: PartReadings, member: WornMember
+) -> tuple[InvoluteSpline, ...]:
+    """Return neighbours that fit all readings of a part and would be less worn than it seems."""
+    splines = (spline, *(item.spline for item in neighbours_with_equal_count(spline)))
+    seems = (member.wear or 0.0) - (member.tolerance or 0.0)
+    return tuple(
+        item.spline
+        for item in trials(splines, side, part)[1:]
+        if item.fits and item.wear is not None and item.wear < seems
+    )
+
+
+def _of_equal_lash(found: _Found) -> list[tuple[Side, InvoluteSpline]]:
+    """Return neighbours one part of which could be, with no more lash than was read."""
+    read = found.lash.clearance
+    if read is None or found.unmasking.verdict == "same pitch":
+        return []
+    most = read + (found.lash.tolerance or 0.0)
+    left = {
+        "external": set(found.unmasking.external_fits),
+        "internal": set(found.unmasking.internal_fits),
+    }
+    imitators: list[tuple[Side, InvoluteSpline]] = []
+    for item in neighbours_with_equal_count(found.spline):
+        ways: tuple[tuple[Side, float | None], ...] = (
+            ("external", item.as_shaft.lash),
+            ("internal", item.as_hub.lash),
+        )
+        for side, felt in ways:
+            if felt is not None and felt <= most and item.spline.designation in left[side]:
+                imitators.append((side, item.spline))
+    return imitators
+
+
+def _without_wear(found: _Found) -> Judgement:
+    """No part and no lash is past its limit: a true mate if enough was read to say so."""
+    unread = [m for m in found.members if m.judged == "cannot tell"]
+    straddling = [m for m in unread if m.width is not None or not _never_read(m, found)]
+    lash_sound = found.lash.standing in {"new", "bedded in"}
+    reasons = (*(m.reason for m in found.members if m not in unread or m in straddling), *found.lash.reasons)
+    asked = tuple(m.next_reading for m in unread if m.next_reading)
+    if found.lash.standing == "below new":
+        return _result(found, "not measured", reasons, (*asked, *found.lash.next_readings))
+    if straddling or (unread and not lash_sound):
+        shown = tuple(m.reason for m in found.members)
+        return _result(found, "not measured", (*shown, *found.lash.reasons), (*asked, *_lash_asked(found)))
+    imitators = _of_equal_lash(found) if unread else []
+    if imitators:
+        other = imitators[0][1]
+        reason = f"Cannot tell from {other.standard.upper()} {other.designation}, which has no more lash."
+        return _result(found, "not measured", (*reasons, reason), _separating(found.spline, imitators))
+    return _result(found, "true mate", reasons, ())
+
+
+def _never_read(member: WornMember, found: _Found) -> bool:
+    part = found.parts[0] if member.side == "external" else found.parts[1]
+    return not part.pins and part.worn_step is None
+
+
+def _lash_asked(found: _Found) -> tuple[str, ...]:
+    return found.lash.next_readings if found.lash.clearance is None else ()
+
+
+def _result(
+    found: _Found, verdict: MateVerdict, reasons: tuple[str, ...], next_readings: tuple[str, ...]
+) -> Judgement:
+    felt = found.lash.standing == "beyond new" or verdict == "worn mate"
+    return Judgement(
+        verdict=verdict,
+        reasons=tuple(dict.fromkeys(reasons)),
+        next_readings=tuple(dict.fromkeys(next_readings)),
+        external=found.members[0],
+        internal=found.members[1],
+        lash=found.lash,
+        unmasking=found.unmasking,
+        practice=(SNUG_FIT, PLAY_FELT) if felt else (SNUG_FIT,),
+    )
