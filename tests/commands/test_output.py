@@ -20,6 +20,8 @@ EXPECTED = {
     "stone_saw": "fail",
     "timber_winch": "undecided",
     "narrow_gauge_loco": "undecided",
+    "hop_elevator": "marginal",
+    "cider_press": "pass",
 }
 EXAMPLE = EXAMPLES[0]
 

@@ -16,6 +16,8 @@ LOADED = {
     ("assess", str(EXAMPLES[0])): {"numpy"},
     ("schema",): {"numpy"},
     ("materials",): set(),
+    ("mate", "--help"): set(),
+    ("geometry", "iso 4156", "--teeth", "20", "--module", "2 mm"): {"numpy"},
 }
 
 

@@ -1,108 +1,136 @@
-"""Whether the two halves of a splined joint belong together: by count, and by play."""
+"""Whether the two halves of a splined joint belong together, and how worn they are."""
+
+from dataclasses import replace
 
 from torqcheck.assessment.result import MateResult, MateVerdict
 from torqcheck.assessment.spline_state import SplineState
-from torqcheck.geometry import InvoluteSpline, centred_assembly, neighbour
+from torqcheck.geometry import InvoluteSpline, StraightSpline, neighbour
+from torqcheck.geometry.judgement import COUNT_THE_TEETH, PLAY_FELT, SNUG_FIT, Judgement, judge
+from torqcheck.geometry.off_centre import least_clearance
 from torqcheck.scenario.joint_schema import Member
 from torqcheck.scenario.ledger import Ledger
+from torqcheck.scenario.parts import lash_readings, part_readings
 
-__all__ = ["mate_of"]
+__all__ = ["mate_of", "mate_result"]
 
 _HOW_COUNT = "mark the first tooth with paint and count twice, on each part"
-LEAST_INVOLUTE_TEETH = 4
-SNUG = "A snug fit by hand, without load, proves nothing [common practice, no source]."
 
 
 def mate_of(state: SplineState, ledger: Ledger) -> MateResult:
     """
-    Compare the counted teeth, then the play with what a new pair shows.
+    Judge a pair: counts first, then the pitch of each part, widths over pins, and the play.
 
     Different counts are a false fit whatever else was found. A part that is new, made to the stated
     size, need not be counted.
     """
-    outer = _count(state, "external", state.joint.external, ledger)
-    inner = _count(state, "internal", state.joint.internal, ledger)
-    if outer is not None and inner is not None and outer != inner:
-        return _false_fit(state, outer, inner)
+    if isinstance(state.spline, StraightSpline):
+        return _straight(state, state.spline, ledger)
+    return _involute(state, state.spline, ledger)
+
+
+def _involute(state: SplineState, spline: InvoluteSpline, ledger: Ledger) -> MateResult:
+    joint = state.joint
+    for side, member in (("external", joint.external), ("internal", joint.internal)):
+        _ask_for_count(state, side, member, ledger)
+    outer = part_readings(joint.external, f"{state.key}.external", ledger)
+    inner = part_readings(joint.internal, f"{state.key}.internal", ledger)
+    found = judge(spline, outer, inner, lash_readings(joint, spline))
+    _ask_where_readings_contradict(state, found, ledger)
+    result = mate_result(spline, found)
+    if found.assembly is None:
+        return result
+    stand_in = f"The stresses are those of a true mate with {spline.teeth} teeth, for comparison only."
+    return replace(result, reasons=(*result.reasons, stand_in))
+
+
+def mate_result(spline: InvoluteSpline, found: Judgement) -> MateResult:
+    """
+    Turn a judgement into the result that is shown, with what the parts would need to go together.
+
+    Parameters
+    ----------
+    spline : InvoluteSpline
+        The spline that the pair is said to be.
+    found : Judgement
+        What `judge` found.
+    """
+    reasons = list(found.reasons)
+    off_centre = None
+    if found.assembly is not None:
+        counts = found.assembly.external_teeth, found.assembly.internal_teeth
+        off_centre = least_clearance(neighbour(spline, counts[0]), neighbour(spline, counts[1]))
+        reasons.append(f"Off centre: {off_centre.words}")
+    reasons += found.practice
+    limits = spline.new_clearance
+    return MateResult(
+        verdict=found.verdict,
+        reasons=tuple(reasons),
+        next_readings=found.next_readings,
+        missing=None if found.assembly is None else found.assembly.missing,
+        free_teeth=None if found.assembly is None else found.assembly.free_teeth,
+        off_centre_clearance=None if off_centre is None else off_centre.clearance,
+        off_centre_offset=None if off_centre is None else off_centre.offset,
+        runout=None if off_centre is None else off_centre.runout,
+        clearance=found.lash.clearance if found.lash is not None else None,
+        new_clearance=(limits.minimum, limits.maximum, limits.bedded_in),
+        external_wear=found.external.wear if found.external is not None else None,
+        internal_wear=found.internal.wear if found.internal is not None else None,
+    )
+
+
+def _ask_for_count(state: SplineState, side: str, member: Member, ledger: Ledger) -> None:
+    """Old parts are counted before a pass."""
+    if member.measured.teeth is None and member.reused is not False:
+        ledger.miss(state.name, f"tooth count of the {side} member", _HOW_COUNT)
+
+
+def _ask_where_readings_contradict(state: SplineState, found: Judgement, ledger: Ledger) -> None:
+    """Readings that cannot all be right are no ground for a pass."""
+    if found.verdict != "not measured":
+        return
+    members = [member for member in (found.external, found.internal) if member is not None]
+    impossible = any(member.judged == "impossible" for member in members)
+    disputed = found.lash is not None and found.lash.agree is False
+    if impossible or disputed or (members and not found.next_readings and not found.lash):
+        how = found.next_readings[0] if found.next_readings else "repeat the readings"
+        ledger.miss(state.name, "readings that agree", how)
+
+
+def _straight(state: SplineState, spline: StraightSpline, ledger: Ledger) -> MateResult:
+    """Straight sides: counts, then the play against that of a new pair."""
+    counts = []
+    for side, member in (("external", state.joint.external), ("internal", state.joint.internal)):
+        _ask_for_count(state, side, member, ledger)
+        new = spline.teeth if member.reused is False else None
+        counts.append(member.measured.teeth if member.measured.teeth is not None else new)
+    outer, inner = counts
+    limits, clearance = spline.new_clearance, state.lash.clearance
+    shown = f"The play, {clearance * 1e3:.3f} mm along the mean circle, is"
+    new_pair = f"{limits.minimum * 1e3:.3f} to {limits.maximum * 1e3:.3f} mm ({limits.assumes})"
+    verdict: MateVerdict
+    reasons: tuple[str, ...]
     if outer is None or inner is None:
-        return _result(state, "not measured", ("The teeth of both parts have not been counted.", SNUG))
-    if outer != state.spline.teeth:
-        reason = (
-            f"Both parts have {outer} teeth, the stated size has {state.spline.teeth}: "
-            "the stresses are those of another spline."
+        verdict, reasons = "not measured", ("The teeth of both parts have not been counted.", SNUG_FIT)
+    elif outer != inner:
+        first = (
+            f"The shaft has {outer} teeth and the hub {inner}: a false fit, however well they slide together."
         )
-        ledger.miss(state.name, "the size of the spline", f"state the size for {outer} teeth")
-        return _result(state, "not measured", (reason,))
-    return _by_play(state)
-
-
-def _count(state: SplineState, side: str, member: Member, ledger: Ledger) -> int | None:
-    """Counted teeth; those of the drawing for a part that is stated to be new."""
-    if member.measured.teeth is not None:
-        return member.measured.teeth
-    if member.reused is False:
-        return state.spline.teeth
-    ledger.miss(state.name, f"tooth count of the {side} member", _HOW_COUNT)
-    return None
-
-
-def _false_fit(state: SplineState, outer: int, inner: int) -> MateResult:
-    first = (
-        f"The shaft has {outer} teeth and the hub {inner}: they are not mates, however well they slide "
-        "together."
-    )
-    if not isinstance(state.spline, InvoluteSpline) or min(outer, inner) < LEAST_INVOLUTE_TEETH:
-        return _result(state, "false fit", (first, SNUG))
-    assembly = centred_assembly(neighbour(state.spline, outer), neighbour(state.spline, inner))
-    stand_in = f"The stresses are those of a true mate with {state.spline.teeth} teeth, for comparison only."
-    return _result(state, "false fit", (first, SNUG, stand_in), assembly.missing, assembly.free_teeth)
-
-
-def _by_play(state: SplineState) -> MateResult:
-    """Counts agree: the play tells a worn pair from a sound one, as far as it can."""
-    limits = state.spline.new_clearance
-    clearance = state.lash.clearance
-    shown = f"The play, {clearance * 1e3:.3f} mm along the pitch circle, is"
-    new = f"{limits.minimum * 1e3:.3f} to {limits.maximum * 1e3:.3f} mm ({limits.assumes})"
-    counted = "The counts agree; pitch and pressure angle of each part were not compared."
-    if not state.lash.measured:
-        return _result(state, "not measured", (counted, "The play has not been measured."))
-    if state.lash.new:
-        return _result(state, "true mate", (counted, f"The play is stated as new: {new}."))
-    if clearance <= limits.maximum:
-        return _result(state, "true mate", (counted, f"{shown} what a new pair shows: {new}."))
-    if limits.bedded_in is not None and clearance <= limits.bedded_in:
-        bedded = f"{limits.bedded_in * 1e3:.3f} mm"
-        return _result(
-            state,
+        verdict, reasons = "false fit", (first, SNUG_FIT, COUNT_THE_TEETH)
+    elif not state.lash.measured:
+        verdict, reasons = "not measured", ("The counts agree. The play has not been measured.", SNUG_FIT)
+    elif clearance <= limits.maximum:
+        verdict, reasons = (
             "true mate",
-            (counted, f"{shown} above what a new pair shows, {new}, and within {bedded} once bedded in."),
+            (f"The counts agree. {shown} what a new pair shows: {new_pair}.", SNUG_FIT),
         )
-    return _result(
-        state,
-        "worn mate",
-        (
-            f"{shown} beyond what a new pair shows, {new}.",
-            counted,
-            "Equal counts of a neighbouring pitch feel like a worn mate: compare pin readings of each part.",
-            "Play that can be felt or heard is a reason not to reuse [common practice, no source].",
-        ),
-    )
-
-
-def _result(
-    state: SplineState,
-    verdict: MateVerdict,
-    reasons: tuple[str, ...],
-    missing: float | None = None,
-    free_teeth: int | None = None,
-) -> MateResult:
-    limits = state.spline.new_clearance
+    else:
+        verdict, reasons = (
+            "worn mate",
+            (f"{shown} beyond what a new pair shows, {new_pair}.", SNUG_FIT, PLAY_FELT),
+        )
     return MateResult(
         verdict=verdict,
         reasons=reasons,
-        missing=missing,
-        free_teeth=free_teeth,
-        clearance=state.lash.clearance if state.lash.measured else None,
+        clearance=clearance if state.lash.measured else None,
         new_clearance=(limits.minimum, limits.maximum, limits.bedded_in),
     )

@@ -58,10 +58,43 @@ class MateResult:
 
     verdict: MateVerdict
     reasons: tuple[str, ...]
+    next_readings: tuple[str, ...] = ()
     missing: float | None = None
     free_teeth: int | None = None
+    off_centre_clearance: float | None = None
+    off_centre_offset: float | None = None
+    runout: float | None = None
     clearance: float | None = None
     new_clearance: tuple[float, float, float | None] | None = None
+    external_wear: float | None = None
+    internal_wear: float | None = None
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the finding as plain data, lengths in mm."""
+        new = self.new_clearance
+        return {
+            "verdict": self.verdict,
+            "reasons": list(self.reasons),
+            "next_readings": list(self.next_readings),
+            "assembly": {
+                "centred": {"missing_mm": _millimetres(self.missing), "free_teeth": self.free_teeth},
+                "off_centre": {
+                    "clearance_mm": _millimetres(self.off_centre_clearance),
+                    "offset_mm": _millimetres(self.off_centre_offset),
+                    "runout_mm": _millimetres(self.runout),
+                },
+            },
+            "lash": {
+                "clearance_mm": _millimetres(self.clearance),
+                "new_min_mm": None if new is None else new[0] * 1e3,
+                "new_max_mm": None if new is None else new[1] * 1e3,
+                "bedded_in_mm": None if new is None else _millimetres(new[2]),
+            },
+            "wear_mm": {
+                "external": _millimetres(self.external_wear),
+                "internal": _millimetres(self.internal_wear),
+            },
+        }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -246,7 +279,7 @@ def _joint(joint: JointResult) -> dict[str, Any]:
         "undecided_by": [_missing(entry) for entry in joint.undecided_by],
         "doubt": joint.doubt or None,
         "checks": [_check(check) for check in joint.checks],
-        "mate": None if joint.mate is None else _mate(joint.mate),
+        "mate": None if joint.mate is None else joint.mate.to_dict(),
         "wear": None if joint.wear is None else _wear(joint.wear),
         "fatigue": {
             "damage_per_hour": None,
@@ -271,23 +304,6 @@ def _check(check: Check) -> dict[str, Any]:
         "factors": dict(check.factors),
         "mark": check.mark,
         "source": "; ".join(str(source) for source in check.sources),
-    }
-
-
-def _mate(mate: MateResult) -> dict[str, Any]:
-    new = mate.new_clearance
-    return {
-        "verdict": mate.verdict,
-        "reasons": list(mate.reasons),
-        "assembly": {
-            "centred": {"missing_mm": _millimetres(mate.missing), "free_teeth": mate.free_teeth},
-        },
-        "lash": {
-            "clearance_mm": _millimetres(mate.clearance),
-            "new_min_mm": None if new is None else new[0] * 1e3,
-            "new_max_mm": None if new is None else new[1] * 1e3,
-            "bedded_in_mm": None if new is None else _millimetres(new[2]),
-        },
     }
 
 

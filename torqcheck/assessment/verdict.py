@@ -13,6 +13,9 @@ def found_verdict(checks: Sequence[Check], mate: MateResult | None, wear: WearRe
     verdicts: list[Verdict] = [check.verdict for check in checks]
     if mate is not None and mate.verdict == "false fit":
         verdicts.append("fail")
+    if mate is not None and mate.verdict == "worn mate":
+        # usable at best: it wears on faster, and its blow grows
+        verdicts.append("marginal")
     if wear is not None and wear.verdict is not None:
         verdicts.append(wear.verdict)
     return worst_verdict(tuple(verdicts))

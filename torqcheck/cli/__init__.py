@@ -7,6 +7,9 @@ from collections.abc import Callable, Sequence
 import typer
 
 from torqcheck.cli.assess import assess
+from torqcheck.cli.geometry import geometry
+from torqcheck.cli.identify import identify
+from torqcheck.cli.mate import mate
 from torqcheck.cli.materials import materials
 from torqcheck.cli.schema import schema
 from torqcheck.cli.version import print_version
@@ -19,9 +22,12 @@ HELP = """Check the splined joints between an electric motor and an old gearbox.
 Write down in one file what is on the bench, then ask. In the order of the job:
 
 \b
-  torqcheck schema                  what a scenario file may hold (JSON Schema)
+  torqcheck identify --side ...     which standard spline lies on the bench
+  torqcheck mate                    true mate, worn mate, or false fit
+  torqcheck geometry STANDARD       limits, pins and figure of a spline for the drawing
   torqcheck materials               which steels are in the tables
-  torqcheck assess SCENARIO.toml    the check itself: torque, blow, stress, mate, wear
+  torqcheck schema                  what a scenario file may hold (JSON Schema)
+  torqcheck assess SCENARIO.toml    the whole check: torque, blow, stress, mate, wear
 
 Exit codes: 0 pass or marginal, 1 fail, 2 bad input, 3 undecided, 4 could not finish.
 
@@ -43,6 +49,9 @@ def _add(command: Callable[..., None]) -> None:
 
 
 _add(assess)
+_add(geometry)
+_add(identify)
+_add(mate)
 _add(materials)
 _add(schema)
 

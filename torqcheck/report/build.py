@@ -1,14 +1,17 @@
 """From an assessment to a sheet: what is shown, in which order. No arithmetic beyond rounding."""
 
+from collections.abc import Sequence
+
 from torqcheck.assessment.result import Assessment, JointResult, MateResult, WearResult
 from torqcheck.capacity import WEAR_LIFE_TABLE
 from torqcheck.checks import Check
 from torqcheck.report.numbers import about, both, significant
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.words import VERDICT_WORDS
+from torqcheck.scenario.ledger import Assumption
 from torqcheck.units import System, in_unit
 
-__all__ = ["sheet_of"]
+__all__ = ["assumption_lines", "mate_note", "sheet_of", "systems_of"]
 
 BY = {"guide, tabulated": "T", "guide, simulated": "S", "material": "M"}
 LEGEND = (
@@ -37,7 +40,7 @@ def sheet_of(assessment: Assessment, units: str, width: int) -> Sheet:
     width : int
         Columns available.
     """
-    systems = _systems(units)
+    systems = systems_of(units)
     return Sheet(
         title=f"torqcheck {assessment.version}: {assessment.title}",
         about=(_about(assessment),),
@@ -48,7 +51,8 @@ def sheet_of(assessment: Assessment, units: str, width: int) -> Sheet:
     )
 
 
-def _systems(units: str) -> tuple[System, ...]:
+def systems_of(units: str) -> tuple[System, ...]:
+    """Return the unit systems that an option asks for, the leading one first."""
     if units == "inch":
         return ("inch",)
     return ("si",) if units == "si" else ("si", "inch")
@@ -114,7 +118,11 @@ def _parts(assessment: Assessment, systems: tuple[System, ...], width: int) -> l
         _path(assessment, systems),
         _blow(assessment, systems),
         _wear(assessment),
-        *(_mate(joint, joint.mate, systems) for joint in assessment.joints if joint.mate is not None),
+        *(
+            mate_note(joint.name, joint.mate, systems)
+            for joint in assessment.joints
+            if joint.mate is not None
+        ),
         _assumptions(assessment, systems),
         _sources(assessment),
         Note("Cautions", tuple(entry.text for entry in assessment.cautions)) if assessment.cautions else None,
@@ -264,21 +272,29 @@ def _guide_hours(wear: WearResult) -> str:
     return f"{sign}{about(wear.guide_life / 3600 * inside / wear.guide_revolutions)}"
 
 
-def _mate(joint: JointResult, mate: MateResult, systems: tuple[System, ...]) -> Note:
+def mate_note(name: str, mate: MateResult, systems: tuple[System, ...]) -> Note:
+    """What was found about one pair, in sentences."""
     lines = [*mate.reasons]
-    if mate.missing is not None:
-        lines.insert(
-            1,
-            f"To assemble them centred, {both(mate.missing, 'length', systems)} of metal would have to be "
-            f"missing at each pair of tooth and space; as they are, {mate.free_teeth} of the teeth enter.",
+    if mate.missing is not None and "inch" in systems:
+        lines.append(f"Missing metal, centred: {both(mate.missing, 'length', systems)}.")
+    if mate.runout is not None:
+        lines.append(
+            f"A runout of {both(mate.runout, 'length', systems)} of the unclamped shaft would betray it."
         )
-    return Note(f"Mate at {joint.name}: {mate.verdict.upper()}", tuple(lines))
+    lines += [f"Reading that would tell more: {reading}." for reading in mate.next_readings]
+    return Note(f"Mate at {name}: {mate.verdict.upper()}", tuple(lines))
 
 
 def _assumptions(assessment: Assessment, systems: tuple[System, ...]) -> Note | None:
     """What was assumed, with band, mark and reason."""
+    lines = assumption_lines(assessment.assumptions, systems)
+    return Note("Assumptions", lines) if lines else None
+
+
+def assumption_lines(assumptions: Sequence[Assumption], systems: tuple[System, ...]) -> tuple[str, ...]:
+    """One line for each assumption: key, value, band, mark and reason."""
     lines = []
-    for entry in assessment.assumptions:
+    for entry in assumptions:
         text = entry.word
         if entry.value is not None:
             text = significant(entry.value) if entry.kind is None else both(entry.value, entry.kind, systems)
@@ -289,4 +305,4 @@ def _assumptions(assessment: Assessment, systems: tuple[System, ...]) -> Note | 
                 ]
                 text += f", band {band[0]} to {band[1]}"
         lines.append(f"{entry.key} = {text} [{entry.mark}]: {entry.why}")
-    return Note("Assumptions", tuple(lines)) if lines else None
+    return tuple(lines)

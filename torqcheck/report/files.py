@@ -10,9 +10,9 @@ from torqcheck.errors import OutputError
 __all__ = ["write_whole"]
 
 
-def write_whole(path: Path, content: str, *, keep: Sequence[Path] = ()) -> None:
+def write_whole(path: Path, content: str | bytes, *, keep: Sequence[Path] = ()) -> None:
     """
-    Write a text file in one step as far as a reader can tell.
+    Write a file in one step as far as a reader can tell; text as UTF-8.
 
     A symbolic link is followed. Only a regular file is ever replaced, and never one of `keep`, the
     files that the content was made from.
@@ -25,11 +25,9 @@ def write_whole(path: Path, content: str, *, keep: Sequence[Path] = ()) -> None:
     temporary = None
     try:
         target = _target(path, keep)
-        with tempfile.NamedTemporaryFile(
-            "w", dir=target.parent, prefix=".torqcheck.", delete=False, encoding="utf-8", newline="\n"
-        ) as file:
+        with tempfile.NamedTemporaryFile(dir=target.parent, prefix=".torqcheck.", delete=False) as file:
             temporary = Path(file.name)
-            file.write(content)
+            file.write(content.encode() if isinstance(content, str) else content)
             file.flush()
             os.fsync(file.fileno())
         temporary.chmod(_mode(target))

@@ -188,6 +188,9 @@ def lash_of(
         if joint.external.reused is not False or joint.internal.reused is not False:
             ledger.miss(name, "lash", f"one part is not new; {_HOW_LASH}")
         return LashReading(clearance, measured=True, new=True)
+    by_pins = _lash_by_pins(joint, spline)
+    if by_pins is not None:
+        return LashReading(by_pins, measured=True, new=False)
     ledger.miss(name, "lash", _HOW_LASH)
     if joint.radial_play is not None and isinstance(spline, InvoluteSpline):
         clearance = ledger.assume(
@@ -209,6 +212,15 @@ def lash_of(
         favourable=min(values[1], new.maximum),
     )
     return LashReading(clearance, measured=False, new=False)
+
+
+def _lash_by_pins(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> float | None:
+    """Clearance from the widths of both members, if both were read with pins."""
+    if not isinstance(spline, InvoluteSpline):
+        return None
+    thickness = width_from_pins(joint, spline, "external")
+    space = width_from_pins(joint, spline, "internal")
+    return None if thickness is None or space is None else max(0.0, space - thickness)
 
 
 def _stated_lash(lash: Lash, diameter: float) -> float:

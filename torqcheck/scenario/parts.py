@@ -1,0 +1,80 @@
+"""Readings of a scenario as the judgement of a pair takes them, with a tolerance for each."""
+
+from torqcheck.geometry.bench_readings import PartReadings, PinReading
+from torqcheck.geometry.bench_readings import Reading as PlainReading
+from torqcheck.geometry.lash_comparison import (
+    LashReading,
+    lash_from_angle,
+    lash_from_clearance,
+    lash_from_dial,
+    lash_from_radial_play,
+)
+from torqcheck.geometry.spline import InvoluteSpline
+from torqcheck.scenario.joint_schema import Lash, Member, SplineJoint
+from torqcheck.scenario.ledger import Ledger
+from torqcheck.scenario.quantity import Reading, needed
+
+__all__ = ["lash_readings", "part_readings"]
+
+CALIPER, OVER_PINS, PIN, DIAL, ARM = 0.05e-3, 0.02e-3, 0.005e-3, 0.02e-3, 1.0e-3
+"""Tolerances taken where none is written, m: two standard deviations of a workshop reading."""
+
+
+def part_readings(member: Member, key: str, ledger: Ledger) -> PartReadings:
+    """What was read on one member; tolerances that were not written are assumed and listed."""
+    measured = member.measured
+    pins = measured.over_pins or measured.between_pins
+    bare = [
+        reading
+        for reading in (measured.major_diameter, measured.minor_diameter, pins)
+        if reading is not None and reading.tolerance == 0.0
+    ]
+    if bare:
+        ledger.assume_word(
+            f"{key}.measured",
+            "+/- 0.05 mm on diameters, 0.02 mm over pins, 0.005 mm on the pin",
+            "no tolerance is written with the readings",
+        )
+    return PartReadings(
+        teeth=measured.teeth,
+        new=member.reused is False,
+        pins=()
+        if pins is None
+        else (
+            PinReading(
+                pins.value,
+                pins.tolerance or OVER_PINS,
+                needed(measured.pin).value,
+                needed(measured.pin).tolerance or PIN,
+            ),
+        ),
+        major_diameter=_plain(measured.major_diameter, CALIPER),
+        minor_diameter=_plain(measured.minor_diameter, CALIPER),
+        worn_step=_plain(measured.worn_step, CALIPER),
+    )
+
+
+def lash_readings(joint: SplineJoint, spline: InvoluteSpline) -> tuple[LashReading, ...]:
+    """Every way in which the play of a joint was read; that from pins is worked out by the judgement."""
+    found = []
+    lash = joint.lash
+    if isinstance(lash, Lash):
+        if lash.clearance is not None:
+            found.append(lash_from_clearance(_given(lash.clearance, DIAL)))
+        elif lash.angle is not None:
+            found.append(lash_from_angle(_given(lash.angle, 0.05 * lash.angle.value), spline.pitch_diameter))
+        else:
+            travel, radius = needed(lash.travel), needed(lash.radius)
+            found.append(lash_from_dial(_given(travel, DIAL), _given(radius, ARM), spline.pitch_diameter))
+    if joint.radial_play is not None:
+        play = _given(joint.radial_play, DIAL)
+        found.append(lash_from_radial_play(play, spline.pressure_angle, spline.teeth))
+    return tuple(found)
+
+
+def _given(reading: Reading, usual: float) -> PlainReading:
+    return PlainReading(reading.value, reading.tolerance or usual)
+
+
+def _plain(reading: Reading | None, usual: float) -> PlainReading | None:
+    return None if reading is None else _given(reading, usual)
