@@ -239,7 +239,7 @@ def _table(found: Identification) -> Table:
             f"{ranked.candidate.standard}: {ranked.candidate.designation}"
             + (" (same flanks and tips)" if ranked.same_part_as else "")
             + ("" if ranked.candidate.listed else " (not listed)"),
-            _cell(ranked.deviation, 2),
+            "-" if ranked.deviation is None else f"{ranked.deviation:.2f}",
             _cell(_mm(ranked.wear), 2),
             _cell(_mm(ranked.excess), 2),
             _cell(ranked.likelihood, 2),
