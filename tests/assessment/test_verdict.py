@@ -1,9 +1,14 @@
 """No pass without the readings that could overturn it; no fail that a reading could still turn."""
 
+from pathlib import Path
+
 import pytest
 from builder import BASE, assessed
 
+from torqcheck.assessment import assess
 from torqcheck.assessment.verdict import joint_verdict
+
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
 
 SOUND = (
     ('peak_torque = "240 N*m"', 'peak_torque = "60 N*m"'),
@@ -17,7 +22,6 @@ UNMEASURED = {
     "nose": (("nose_supported = true\n", ""), "support of the shaft nose"),
     "lash": (('lash = { clearance = "0.05 mm" }', 'lash = "not measured"'), "lash"),
     "hardness of a reused part": (('hardness = "60 HRC +/- 1"\n', ""), "hardness of the external member"),
-    "reuse not stated": (("reused = false\n", ""), "hardness of the internal member"),
     "count of the shaft": (("{ teeth = 26, major", "{ major"), "tooth count of the external member"),
     "hub diameter": (('outside_diameter = "52 mm"\n', ""), "outside diameter of the internal member"),
     "as new beside an old part": (('lash = { clearance = "0.05 mm" }', 'lash = "as new"'), "lash"),
@@ -41,6 +45,23 @@ def test_one_reading_missing_is_undecided_and_named(name: str) -> None:
     assert result.verdict == "undecided"
     assert [entry.reading for entry in result.undecided_by] == [reading]
     assert result.undecided_by[0].how
+
+
+def test_a_hub_not_said_to_be_new_is_judged_as_an_old_one() -> None:
+    result = assessed(*SOUND, ("reused = false\n", ""))
+    assert result.verdict == "undecided"
+    asked = {entry.reading: entry.how for entry in result.undecided_by}
+    assert set(asked) == {"hardness of the internal member", "whether the two parts are mates"}
+    assert "minor diameter of the hub" in asked["whether the two parts are mates"]
+
+
+def test_widths_that_the_reading_cannot_judge_are_no_pass() -> None:
+    result = assess(SCENARIOS / "cider_press.toml")
+    assert result.joints[0].mate is not None
+    assert result.joints[0].mate.verdict == "not measured"
+    assert result.verdict == "undecided"
+    assert [entry.reading for entry in result.undecided_by] == ["whether the two parts are mates"]
+    assert "micrometer" in result.undecided_by[0].how
 
 
 def test_a_new_part_need_not_be_counted_or_tested() -> None:

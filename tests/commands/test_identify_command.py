@@ -107,7 +107,7 @@ def test_two_pin_sizes() -> None:
     ("arguments", "message"),
     [
         (("--teeth", "24"), "no length was read"),
-        (("--teeth", "2", "--major-diameter", "1 in"), "teeth must be a whole number"),
+        (("--teeth", "2", "--major-diameter", "1 in"), "--teeth 2 is not a number of teeth"),
         (("--teeth", "24", "--major-diameter", "1"), "--major-diameter: '1' has no unit"),
         (("--teeth", "24", "--major-diameter", "1 kg"), "--major-diameter: '1 kg' is a mass"),
         (("--teeth", "24", "--major-diameter", "-1 in"), "must be above zero"),

@@ -115,3 +115,21 @@ def test_a_scenario_without_splines_has_nothing_to_judge(tmp_path: Path) -> None
     run = torqcheck("mate", file)
     assert run.returncode == 2
     assert "has no splined joint" in run.stderr
+
+
+def test_new_parts_of_a_wider_class_are_no_worn_mate() -> None:
+    # 27T 24/48: a new pair of class 7 may have more play than one of class 5 bedded in
+    pair = ("--external-teeth", "27", "--internal-teeth", "27", "--pitch", "24/48")
+    read = ("--clearance", "0.19 +/- 0.005 mm", "--major-diameter", "29.6 mm", "--minor-diameter", "27.6 mm")
+    assert "WORN MATE" in torqcheck("mate", *pair, *read).stdout
+    assert "TRUE MATE" in torqcheck("mate", *pair, *read, "--fit-class", "7").stdout
+    run = torqcheck("mate", *pair, *read, "--fit-class", "8")
+    assert run.returncode == 2
+    assert "--fit-class 8" in run.stderr
+
+
+def test_the_root_may_be_named() -> None:
+    run = torqcheck(
+        "mate", "--external-teeth", "27", "--internal-teeth", "28", "--pitch", "24/48", "--root", "fillet"
+    )
+    assert "28T 24/48 30 deg fillet root" in run.stdout

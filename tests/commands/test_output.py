@@ -21,7 +21,7 @@ EXPECTED = {
     "timber_winch": "undecided",
     "narrow_gauge_loco": "undecided",
     "hop_elevator": "marginal",
-    "cider_press": "pass",
+    "cider_press": "undecided",
 }
 EXAMPLE = EXAMPLES[0]
 

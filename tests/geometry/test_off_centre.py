@@ -134,7 +134,7 @@ def test_wrong_mate_bears_on_a_few_teeth_off_centre() -> None:
     assert not found.slides_as_given
     assert found.words == (
         "27 teeth in 28 spaces: they slide together by hand once the flanks have 0.23 mm of clearance, "
-        "0.23 mm more than as made, 0.69 mm off centre, 4 teeth bearing, runout 1.37 mm."
+        "0.23 mm more than at basic size, 0.69 mm off centre, 4 teeth bearing, runout 1.37 mm."
     )
 
 

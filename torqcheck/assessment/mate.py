@@ -6,7 +6,10 @@ from torqcheck.assessment.result import MateResult, MateVerdict
 from torqcheck.assessment.spline_state import SplineState
 from torqcheck.geometry import InvoluteSpline, StraightSpline, neighbour
 from torqcheck.geometry.judgement import COUNT_THE_TEETH, PLAY_FELT, SNUG_FIT, Judgement, judge
+from torqcheck.geometry.lash_comparison import READ_THE_LASH
 from torqcheck.geometry.off_centre import least_clearance
+from torqcheck.geometry.spline import NewClearance
+from torqcheck.geometry.worn_members import new_clearance
 from torqcheck.scenario.joint_schema import Member
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.parts import lash_readings, part_readings
@@ -35,7 +38,7 @@ def _involute(state: SplineState, spline: InvoluteSpline, ledger: Ledger) -> Mat
     outer = part_readings(joint.external, f"{state.key}.external", ledger)
     inner = part_readings(joint.internal, f"{state.key}.internal", ledger)
     found = judge(spline, outer, inner, lash_readings(joint, spline))
-    _ask_where_readings_contradict(state, found, ledger)
+    _ask_for_what_decides(state, found, ledger)
     result = mate_result(spline, found)
     if found.assembly is None:
         return result
@@ -43,7 +46,7 @@ def _involute(state: SplineState, spline: InvoluteSpline, ledger: Ledger) -> Mat
     return replace(result, reasons=(*result.reasons, stand_in))
 
 
-def mate_result(spline: InvoluteSpline, found: Judgement) -> MateResult:
+def mate_result(spline: InvoluteSpline, found: Judgement, fit_class: int | None = None) -> MateResult:
     """
     Turn a judgement into the result that is shown, with what the parts would need to go together.
 
@@ -53,15 +56,19 @@ def mate_result(spline: InvoluteSpline, found: Judgement) -> MateResult:
         The spline that the pair is said to be.
     found : Judgement
         What `judge` found.
+    fit_class : int, optional
+        Tolerance class that it was judged by.
     """
     reasons = list(found.reasons)
+    limits = new_clearance(spline, fit_class)
     off_centre = None
     if found.assembly is not None:
         counts = found.assembly.external_teeth, found.assembly.internal_teeth
         off_centre = least_clearance(neighbour(spline, counts[0]), neighbour(spline, counts[1]))
         reasons.append(f"Off centre: {off_centre.words}")
+        if not off_centre.slides_as_given and off_centre.clearance is not None:
+            reasons.append(_wear_that_is_enough(off_centre.clearance, limits))
     reasons += found.practice
-    limits = spline.new_clearance
     return MateResult(
         verdict=found.verdict,
         reasons=tuple(reasons),
@@ -78,22 +85,29 @@ def mate_result(spline: InvoluteSpline, found: Judgement) -> MateResult:
     )
 
 
+def _wear_that_is_enough(clearance: float, new: NewClearance) -> str:
+    """Say how little wear lets a pair of unequal counts slide together, the play of new parts counted."""
+    most = new.bedded_in if new.bedded_in is not None else new.maximum
+    had = f"New parts have {new.minimum * 1e3:.2f} to {most * 1e3:.2f} mm of it from the start"
+    if clearance <= most:
+        return f"{had}: loose ones may slide together without any wear."
+    return f"{had}: {(clearance - most) * 1e3:.2f} mm of wear in all may be enough."
+
+
 def _ask_for_count(state: SplineState, side: str, member: Member, ledger: Ledger) -> None:
     """Old parts are counted before a pass."""
     if member.measured.teeth is None and member.reused is not False:
         ledger.miss(state.name, f"tooth count of the {side} member", _HOW_COUNT)
 
 
-def _ask_where_readings_contradict(state: SplineState, found: Judgement, ledger: Ledger) -> None:
-    """Readings that cannot all be right are no ground for a pass."""
-    if found.verdict != "not measured":
-        return
-    members = [member for member in (found.external, found.internal) if member is not None]
-    impossible = any(member.judged == "impossible" for member in members)
-    disputed = found.lash is not None and found.lash.agree is False
-    if impossible or disputed or (members and not found.next_readings and not found.lash):
-        how = found.next_readings[0] if found.next_readings else "repeat the readings"
-        ledger.miss(state.name, "readings that agree", how)
+def _ask_for_what_decides(state: SplineState, found: Judgement, ledger: Ledger) -> None:
+    """A pair that cannot be called a mate is no ground for a pass."""
+    if found.verdict != "not measured" or found.lash is None:
+        return  # counts are asked for by themselves
+    if not found.lash.readings and READ_THE_LASH in found.next_readings:
+        return  # so is the play
+    how = "; ".join(found.next_readings) or "repeat the readings"
+    ledger.miss(state.name, "whether the two parts are mates", how)
 
 
 def _straight(state: SplineState, spline: StraightSpline, ledger: Ledger) -> MateResult:

@@ -84,8 +84,12 @@ def mates_of_scenario(path: str | Path) -> Mating:
 
 
 def pair_of_readings(
-    spline: InvoluteSpline, external: PartReadings, internal: PartReadings, lash: Sequence[LashReading]
+    spline: InvoluteSpline,
+    external: PartReadings,
+    internal: PartReadings,
+    lash: Sequence[LashReading],
+    fit_class: int | None = None,
 ) -> Mating:
-    """Judge one pair from its readings."""
-    found = mate_result(spline, judge(spline, external, internal, tuple(lash)))
+    """Judge one pair from its readings, against new parts of a tolerance class."""
+    found = mate_result(spline, judge(spline, external, internal, tuple(lash), fit_class), fit_class)
     return Mating("a pair from its readings", (NamedMate("pair", spline.designation, found),))

@@ -1,6 +1,7 @@
 """`torqcheck geometry`: the data block of a spline for the drawing."""
 
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -25,6 +26,9 @@ if TYPE_CHECKING:
 
 __all__ = ["geometry"]
 
+# every occurrence is kept, so that an option that is written twice can be refused
+Words = list[str] | None
+Counts = list[int] | None
 FIGURE_ENDINGS = (".svg", ".png")
 SYSTEMS: "dict[Units, tuple[System, ...]]" = {
     Units.si: ("si",),
@@ -50,34 +54,32 @@ def geometry(
             show_default=False,
         ),
     ],
-    teeth: Annotated[int | None, _option("teeth", "Number of teeth, counted.", "N")] = None,
-    pitch: Annotated[str | None, _option("pitch", 'Inch pitch, for example "24/48".', "P/Ps")] = None,
-    module: Annotated[str | None, _option("module", 'Module, for example "2 mm".')] = None,
+    teeth: Annotated[Counts, _option("teeth", "Number of teeth, counted.", "N")] = None,
+    pitch: Annotated[Words, _option("pitch", 'Inch pitch, for example "24/48".', "P/Ps")] = None,
+    module: Annotated[Words, _option("module", 'Module, for example "2 mm".')] = None,
     reference_diameter: Annotated[
-        str | None, _option("reference-diameter", "Reference diameter of DIN 5480.")
+        Words, _option("reference-diameter", "Reference diameter of DIN 5480.")
     ] = None,
-    major_diameter: Annotated[str | None, _option("major-diameter", "Large diameter of SAE J499.")] = None,
+    major_diameter: Annotated[Words, _option("major-diameter", "Large diameter of SAE J499.")] = None,
     designation: Annotated[
-        str | None, _option("designation", "8x52x60 (ISO 14), 15x17 (DIN 5481), 50x2x24 (DIN 5480).", "NAME")
+        Words, _option("designation", "8x52x60 (ISO 14), 15x17 (DIN 5481), 50x2x24 (DIN 5480).", "NAME")
     ] = None,
     pressure_angle: Annotated[
-        str | None, _option("pressure-angle", "30 deg (if not given), 37.5 deg or 45 deg.")
+        Words, _option("pressure-angle", "30 deg (if not given), 37.5 deg or 45 deg.")
     ] = None,
-    root: Annotated[str | None, _option("root", "flat or fillet.", "WORD")] = None,
+    root: Annotated[Words, _option("root", "flat or fillet.", "WORD")] = None,
     fit: Annotated[
-        str | None,
+        Words,
         _option("fit", "side, major diameter; H/h, H/f, H/e, H/d; sliding, close, fixed; A, B, C.", "FIT"),
     ] = None,
-    fit_class: Annotated[int | None, _option("fit-class", "Tolerance class, 4 to 7.", "C")] = None,
+    fit_class: Annotated[Counts, _option("fit-class", "Tolerance class, 4 to 7.", "C")] = None,
     length: Annotated[
-        str | None, _option("length", "Length of the spline, for the errors of lead (ISO 4156).")
+        Words, _option("length", "Length of the spline, for the errors of lead (ISO 4156).")
     ] = None,
-    over_pins: Annotated[str | None, _option("over-pins", "Reading over two pins, shaft.")] = None,
-    pin: Annotated[str | None, _option("pin", "Pin of the shaft; a recommended one if not given.")] = None,
-    between_pins: Annotated[str | None, _option("between-pins", "Reading between two pins, hub.")] = None,
-    hub_pin: Annotated[
-        str | None, _option("hub-pin", "Pin of the hub; a recommended one if not given.")
-    ] = None,
+    over_pins: Annotated[Words, _option("over-pins", "Reading over two pins, shaft.")] = None,
+    pin: Annotated[Words, _option("pin", "Pin of the shaft; a recommended one if not given.")] = None,
+    between_pins: Annotated[Words, _option("between-pins", "Reading between two pins, hub.")] = None,
+    hub_pin: Annotated[Words, _option("hub-pin", "Pin of the hub; a recommended one if not given.")] = None,
     figure: Annotated[Path | None, _option("figure", "Draw the pair to a .svg or .png file.", "FILE")] = None,
     units: UnitsOption = Units.both,
     format: FormatOption = Format.table,
@@ -95,18 +97,17 @@ def geometry(
     Readings with pins are turned into widths, held against the new limits and drawn dashed.
     Exit codes: 0 done, 2 bad input, 4 could not finish.
     """
-    given = {
+    written = {
         "teeth": teeth, "pitch": pitch, "module": module, "reference-diameter": reference_diameter,
         "major-diameter": major_diameter, "designation": designation, "pressure-angle": pressure_angle,
         "root": root, "fit": fit, "fit-class": fit_class, "length": length, "over-pins": over_pins,
         "pin": pin, "between-pins": between_pins, "hub-pin": hub_pin,
     }  # fmt: skip
+    given = {name: _once(name, values) for name, values in written.items() if values}
     if figure is not None and figure.suffix.lower() not in FIGURE_ENDINGS:
         raise UsageError(f"--figure: {str(figure)!r} must end in {' or '.join(FIGURE_ENDINGS)}")
     try:
-        block, readings = block_from_options(
-            " ".join(standard), {name: value for name, value in given.items() if value is not None}
-        )
+        block, readings = block_from_options(" ".join(standard), given)
         words = _draw(figure, block, readings)
     except DomainError as error:
         raise UsageError(str(error)) from error
@@ -125,9 +126,17 @@ def geometry(
 
         content = terminal(block_sheet(block, readings, SYSTEMS[units], words), format, out=out, plain=plain)
     emit(content, out)
-    for written in (figure, out):
-        if written is not None:
-            print(f"written to {written}", file=sys.stderr)
+    for target in (figure, out):
+        if target is not None:
+            print(f"written to {target}", file=sys.stderr)
+
+
+def _once(name: str, values: Sequence[str | int]) -> str | int:
+    """Return the value of an option that may stand only once; the last one must not win unseen."""
+    if len(values) > 1:
+        shown = " and ".join(repr(value) for value in values[:3])
+        raise UsageError(f"--{name} is given {len(values)} times, {shown}; give it once")
+    return values[0]
 
 
 def _draw(

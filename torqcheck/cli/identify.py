@@ -16,7 +16,8 @@ from torqcheck.cli.options import (
     emit,
     terminal,
 )
-from torqcheck.errors import DomainError, QuantityError, UsageError
+from torqcheck.cli.spline_options import quantity, refuse_bad_count
+from torqcheck.errors import DomainError, UsageError
 
 if TYPE_CHECKING:
     from torqcheck.geometry.identification import Identification
@@ -91,6 +92,7 @@ def identify(
     """
     from torqcheck.geometry.identify import identify as find
 
+    refuse_bad_count("teeth", teeth)
     texts = {"major diameter": major_diameter, "minor diameter": minor_diameter}
     readings = _readings(
         teeth,
@@ -135,14 +137,8 @@ def _content(
 def _measured(option: str, text: str) -> "Measured":
     """Read one length with its tolerance."""
     from torqcheck.geometry.readings import Measured
-    from torqcheck.units import read
 
-    try:
-        value, tolerance = read(text, "length")
-    except QuantityError as error:
-        raise UsageError(f"--{option}: {text[:60]!r} {error}") from error
-    if value <= 0.0:
-        raise UsageError(f"--{option}: {text!r} must be above zero")
+    value, tolerance = quantity({option: text}, option)
     return Measured(value, tolerance or None)
 
 

@@ -12,9 +12,14 @@ if TYPE_CHECKING:
     from torqcheck.geometry.spline import InvoluteSpline, Root
     from torqcheck.units import Kind
 
-__all__ = ["Given", "block_from_options", "involute_from_options", "quantity"]
+__all__ = ["Given", "block_from_options", "involute_from_options", "quantity", "refuse_bad_count"]
 
-MOST_TEETH = 400
+LEAST_TEETH, MOST_TEETH = 4, 400
+"""Teeth that the commands take, as a scenario does. No involute kernel goes below 4."""
+LONGEST_ON_A_BENCH = 5.0
+"""Largest length that a bench reading can have, m (assumed): beyond it the unit is wrong."""
+LONGEST_SPLINE = 1.0
+"""Largest length of engagement, m (assumed)."""
 Given = Mapping[str, str | int]
 
 
@@ -143,9 +148,17 @@ def _refuse_strangers(name: str, given: Given) -> None:
     for key in standard.needed:
         if key not in given:
             raise UsageError(f"{name} needs --{key}; write for example {_EXAMPLES[key]}")
-    teeth = given.get("teeth")
-    if teeth is not None and not 0 < int(teeth) <= MOST_TEETH:
-        raise UsageError(f"--teeth {teeth} is not a number of teeth; write 1 to {MOST_TEETH}")
+    if "teeth" in given:
+        refuse_bad_count("teeth", int(given["teeth"]))
+
+
+def refuse_bad_count(option: str, teeth: int) -> None:
+    """Refuse a number of teeth that no spline has."""
+    if not LEAST_TEETH <= teeth <= MOST_TEETH:
+        raise UsageError(
+            f"--{option} {teeth} is not a number of teeth; write a whole number from {LEAST_TEETH} to "
+            f"{MOST_TEETH}"
+        )
 
 
 def _din_given(given: Given) -> Given:
@@ -155,7 +168,11 @@ def _din_given(given: Given) -> Given:
         return given
     match = _DIN_SIZE.fullmatch(str(written))
     if match is None:
-        raise UsageError(f"--designation {written!r} is not written like 50x2x24")
+        raise UsageError(
+            f"--designation {str(written)[:60]!r} is not written like 50x2x24 (reference diameter x module x "
+            "teeth): leave out W or N, the pressure angle, and the class with its letters (8f, 9H); give the "
+            'class by --fit-class 4 to 7 and the fit by --fit, for example "H/f", both of ISO 4156'
+        )
     parts: dict[str, str | int] = {
         "reference-diameter": f"{match[1]} mm",
         "module": f"{match[2]} mm",
@@ -167,8 +184,40 @@ def _din_given(given: Given) -> Given:
     return {**{key: value for key, value in given.items() if key != "designation"}, **parts}
 
 
-def quantity(given: Given, key: str, kind: "Kind" = "length") -> tuple[float, float]:
-    """Read the quantity of an option with its tolerance, both in SI; it must lie above zero."""
+def quantity(
+    given: Given,
+    key: str,
+    kind: "Kind" = "length",
+    *,
+    most: float = LONGEST_ON_A_BENCH,
+    zero_allowed: bool = False,
+) -> tuple[float, float]:
+    """
+    Read the quantity of an option with its tolerance, both in SI.
+
+    Parameters
+    ----------
+    given : mapping
+        Options by name without dashes.
+    key : str
+        Name of the option.
+    kind : str, optional
+        What it is, as in `torqcheck.units`.
+    most : float, m, optional
+        Largest length that the option takes; other kinds have no such end.
+    zero_allowed : bool, optional
+        Whether zero is a reading; otherwise the value must lie above it.
+
+    Returns
+    -------
+    tuple of float
+        Value and tolerance; the tolerance is 0 only where none is written.
+
+    Raises
+    ------
+    UsageError
+        If the text cannot be read, or the value or its tolerance cannot be that of this option.
+    """
     from torqcheck.units import read
 
     text = str(given[key])
@@ -177,8 +226,17 @@ def quantity(given: Given, key: str, kind: "Kind" = "length") -> tuple[float, fl
     except QuantityError as error:
         mend = 'write for example "30 deg"' if kind == "angle" else error.mend
         raise UsageError(f"--{key}: {text[:60]!r} {error.problem}; {mend}") from error
-    if value <= 0.0:
+    if zero_allowed and value < 0.0:
+        raise UsageError(f"--{key}: {text!r} must be zero or more")
+    if value <= 0.0 and not zero_allowed:
         raise UsageError(f"--{key}: {text!r} must be above zero")
+    if kind == "length" and value > most:
+        raise UsageError(f"--{key}: {text!r} must lie above zero and be at most {most:g} m; check the unit")
+    if tolerance == 0.0 and any(sign in text for sign in ("+/-", "±")):
+        raise UsageError(
+            f"--{key}: {text!r} has a tolerance of zero, which no reading has; write that of the instrument, "
+            "or leave it out"
+        )
     return value, tolerance
 
 
@@ -214,7 +272,7 @@ def _block(name: str, given: Given) -> "DataBlock":
         _involute(name, given),
         int(given["fit-class"]) if "fit-class" in given else None,
         _word(given, "fit"),
-        _value(given, "length"),
+        quantity(given, "length", most=LONGEST_SPLINE)[0] if "length" in given else None,
         pin=_value(given, "pin"),
         hub_pin=_value(given, "hub-pin"),
     )

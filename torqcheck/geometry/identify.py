@@ -46,8 +46,8 @@ def identify(side: Side, readings: Readings) -> Identification:
     Returns
     -------
     Identification
-        Verdict with reasons, ranked candidates, miscounts, pseudo-mates, doubts about the pins, and the
-        reading to take next.
+        Verdict with reasons, ranked candidates, miscounts, pseudo-mates, doubts about the pins, and, as long
+        as it is open which candidate it is, the reading to take next.
 
     Raises
     ------
@@ -81,7 +81,7 @@ def identify(side: Side, readings: Readings) -> Identification:
         neighbours=neighbours(side, readings, best.candidate if best else None),
         pseudo_mates=pseudo_mates(side, best.candidate) if best else (),
         next_reading=None
-        if verdict == "identified"
+        if verdict != "cannot tell"
         else next_reading(side, readings, parts, doubt_pins=bool(doubts)),
         cautions=_cautions(side, readings, best),
         assumptions=(*assumed, ASSUMED_MODEL),
@@ -235,7 +235,7 @@ def _cautions(side: Side, readings: Readings, best: Ranked | None) -> tuple[str,
         cautions.append(
             f"{best.candidate.designation} lies outside the list of its standard (from memory): check"
         )
-    if best is not None and best.wear:
+    if best is not None and best.wear and round(best.wear * 1e3, 2) > 0.0:
         cautions.append(
             f"{best.wear * 1e3:.2f} mm of the width lies beyond tolerance class 7: worn, or another spline"
         )

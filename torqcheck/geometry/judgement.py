@@ -5,11 +5,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from torqcheck.errors import DomainError
 from torqcheck.geometry._domain import LEAST_TEETH
 from torqcheck.geometry.bench_readings import PartReadings, Reading, Side, millimetres
 from torqcheck.geometry.lash_comparison import LashComparison, LashReading, compare_lash, lash_from_pins
 from torqcheck.geometry.mating import CentredAssembly, centred_assembly, neighbour
-from torqcheck.geometry.pseudo_mates import neighbours_with_equal_count
+from torqcheck.geometry.pseudo_mates import MOST_WEAR, neighbours_with_equal_count
 from torqcheck.geometry.spline import InvoluteSpline
 from torqcheck.geometry.unmasking import Unmasking, separating_reading, trials, unmask
 from torqcheck.geometry.worn_members import (
@@ -102,7 +103,7 @@ def judge(
     Raises
     ------
     DomainError
-        If the class does not exist, or a way of reading the lash occurs twice.
+        If the class does not exist, a way of reading the lash occurs twice, or a lash is a whole pitch.
     """
     counts = tuple(
         spline.teeth if part.new and part.teeth is None else part.teeth for part in (external, internal)
@@ -114,6 +115,7 @@ def judge(
         _member(spline, "external", external, fit_class),
         _member(spline, "internal", internal, fit_class),
     )
+    _refuse_a_whole_pitch(spline, lash)
     ways = [*lash, *_lash_by_pins(external, internal, members)]
     found = _Found(
         spline,
@@ -123,6 +125,17 @@ def judge(
         unmask(spline, external, internal),
     )
     return _by_readings(found)
+
+
+def _refuse_a_whole_pitch(spline: InvoluteSpline, lash: Sequence[LashReading]) -> None:
+    """With no teeth left on either part the play would be one pitch."""
+    pitch = math.pi * spline.module
+    for reading in lash:
+        if reading.clearance >= pitch:
+            raise DomainError(
+                f"clearance {millimetres(reading.clearance)} (by {reading.by}) must be below the circular "
+                f"pitch, {millimetres(pitch)}"
+            )
 
 
 def _by_count(spline: InvoluteSpline, outer: int | None, inner: int | None) -> Judgement | None:
@@ -211,13 +224,17 @@ def _by_readings(found: _Found) -> Judgement:
     """Counts agree: pitch, overlap, then widths and lash."""
     if found.unmasking.verdict == "different pitch":
         return _result(found, "false fit", (found.unmasking.reason,), ())
-    for obstacle in (_impossible, _shallow, _disputed):
+    for obstacle in (_impossible, _shallow, _of_another_size, _disputed):
         hindrance = obstacle(found)
         if hindrance is not None:
             return _result(found, "not measured", *hindrance)
     if any(member.judged == "worn" for member in found.members):
         return _unless_imitated(found, _worn_reasons(found))
     if found.lash.standing == "beyond new":
+        unidentified = _unidentified(found)
+        if unidentified:
+            said = (*found.lash.reasons, *_past_replacing(found), _COUNT_IS_NOT_ENOUGH)
+            return _result(found, "not measured", said, unidentified)
         return _unless_imitated(found, ())
     return _without_wear(found)
 
@@ -231,6 +248,30 @@ def _impossible(found: _Found) -> tuple[tuple[str, ...], tuple[str, ...]] | None
         (*(member.reason for member in wrong), found.unmasking.reason),
         tuple(member.next_reading for member in wrong if member.next_reading),
     )
+
+
+def _of_another_size(found: _Found) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
+    """Readings of one part that speak against the stated size."""
+    stated = found.spline.designation
+    fits = (found.unmasking.external_fits, found.unmasking.internal_fits)
+    reasons, asked = [], []
+    for side, part, left in zip(_SIDES, found.parts, fits, strict=True):
+        if stated in left:
+            continue
+        against = trials((found.spline,), side, part)[0].against
+        name = "shaft" if side == "external" else "hub"
+        reasons.append(f"The readings of the {name} speak against {stated}: {against}.")
+        if left:
+            reasons.append(f"They agree with {' or '.join(left[:3])}.")
+        asked.append(f"diameters and pins of the {name} again; then what spline it is, from these readings")
+        other: Side = "internal" if side == "external" else "external"
+        if left and not _identified(other, found.parts[1 if side == "external" else 0]):
+            asked.append(
+                "minor diameter and pins of the hub, to see whether it is of that size too"
+                if side == "external"
+                else "outside diameter and pins of the shaft, to see whether it is of that size too"
+            )
+    return (tuple(reasons), tuple(asked)) if reasons else None
 
 
 def _shallow(found: _Found) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
@@ -268,9 +309,17 @@ def _worn_reasons(found: _Found) -> tuple[str, ...]:
     return tuple(reasons)
 
 
+def _past_replacing(found: _Found) -> tuple[str, ...]:
+    """Play at which published practice replaces the pair."""
+    read = found.lash.clearance
+    if read is None or read - (found.lash.tolerance or 0.0) <= MOST_WEAR:
+        return ()
+    return (f"The play is past {millimetres(MOST_WEAR)}, at which published practice replaces a pair.",)
+
+
 def _unless_imitated(found: _Found, reasons: tuple[str, ...]) -> Judgement:
     """Worn mate, unless a neighbouring spline explains the same readings with less wear."""
-    said = (*reasons, *found.lash.reasons)
+    said = (*reasons, *found.lash.reasons, *_past_replacing(found))
     by_widths = [
         (side, other)
         for side, part, member in zip(_SIDES, found.parts, found.members, strict=True)
@@ -354,7 +403,47 @@ def _without_wear(found: _Found) -> Judgement:
         other = imitators[0][1]
         reason = f"Cannot tell from {other.standard.upper()} {other.designation}, which has no more lash."
         return _result(found, "not measured", (*reasons, reason), _separating(found.spline, imitators))
-    return _result(found, "true mate", reasons, ())
+    unidentified = _unidentified(found)
+    if unidentified:
+        return _result(found, "not measured", (*reasons, _COUNT_IS_NOT_ENOUGH), unidentified)
+    return _result(found, "true mate", (*reasons, *_angle_taken(found)), ())
+
+
+_COUNT_IS_NOT_ENOUGH = "Equal counts and the play alone do not show that both parts are of the stated size."
+
+
+def _unidentified(found: _Found) -> tuple[str, ...]:
+    """Return the reading that would identify each old part of which only the teeth were counted."""
+    return tuple(
+        reading
+        for side, part, reading in zip(_SIDES, found.parts, _IDENTIFYING, strict=True)
+        if not _identified(side, part)
+    )
+
+
+def _identified(side: Side, part: PartReadings) -> bool:
+    """Whether a part is new, or more of it was read than its count."""
+    tip = part.major_diameter if side == "external" else part.minor_diameter
+    return part.new or bool(part.pins or part.spans) or tip is not None
+
+
+_IDENTIFYING = (
+    "outside diameter of the shaft with a caliper, or its reading over pins",
+    "minor diameter of the hub with a caliper, or its reading between pins",
+)
+
+
+def _angle_taken(found: _Found) -> tuple[str, ...]:
+    """Say where the pressure angle comes from: pins of one size and tips do not show it."""
+    pairs = zip(found.parts, (found.unmasking.external, found.unmasking.internal), strict=True)
+    blind = any(not part.new and (known is None or not known.angle_free) for part, known in pairs)
+    if not blind:
+        return ()
+    angle = math.degrees(found.spline.pressure_angle)
+    return (
+        f"The pressure angle of {angle:g} deg is taken from the stated size: tips and pins of one size do "
+        "not show it. Marking blue on the flanks does: a part of another angle bears on one edge.",
+    )
 
 
 def _never_read(member: WornMember, found: _Found) -> bool:

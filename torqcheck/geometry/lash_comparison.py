@@ -13,6 +13,7 @@ from torqcheck.geometry.radial_play import clearance_from_radial_play
 from torqcheck.geometry.spline import NewClearance
 
 __all__ = [
+    "READ_THE_LASH",
     "LashComparison",
     "LashReading",
     "LashStanding",
@@ -27,6 +28,8 @@ __all__ = [
 
 LashWay = Literal["pins", "dial", "clearance", "radial play"]
 LashStanding = Literal["new", "bedded in", "beyond new", "below new", "cannot tell"]
+
+READ_THE_LASH = "read the lash: lock one part at the spline, rock the other under a dial"
 
 _ORDER: tuple[LashWay, ...] = ("clearance", "dial", "pins", "radial play")
 _AGAIN: dict[LashWay, str] = {
@@ -168,8 +171,7 @@ def compare_lash(readings: Sequence[LashReading], new: NewClearance) -> LashComp
         new_maximum=new.maximum,
         bedded_in=new.bedded_in,
         reasons=_reasons(ordered, apart, doubtful, chosen, standing, new),
-        next_readings=tuple(_AGAIN[way] for way in doubtful)
-        or (() if chosen else ("read the lash: lock one part at the spline, rock the other under a dial",)),
+        next_readings=tuple(_AGAIN[way] for way in doubtful) or (() if chosen else (READ_THE_LASH,)),
     )
 
 
@@ -218,7 +220,10 @@ def _reasons(
     """Say what agrees, what does not and why that may be, and how the play stands to a new pair."""
     sentences = []
     if len(readings) > 1 and not apart:
-        sentences.append(f"The readings of the lash agree: {', '.join(r.words for r in readings)}.")
+        widest = max(readings, key=lambda r: r.clearance), min(readings, key=lambda r: r.clearance)
+        bare = widest[0].clearance - widest[1].clearance <= math.hypot(*(r.tolerance for r in widest))
+        allowed = "" if bare else " once the allowance for errors not yet bedded in is counted"
+        sentences.append(f"The readings of the lash agree{allowed}: {', '.join(r.words for r in readings)}.")
     sentences += [_why(first, second) for first, second in apart]
     if apart:
         sentences.append(f"Doubtful: {', '.join(doubtful)}.")

@@ -90,7 +90,7 @@ class OffCentreAssembly:
             return f"{pair}: they slide together as they are, {where}."
         return (
             f"{pair}: they slide together by hand once the flanks have {self.clearance * 1e3:.2f} mm of "
-            f"clearance, {self.missing * 1e3:.2f} mm more than as made, {where}."
+            f"clearance, {self.missing * 1e3:.2f} mm more than at basic size, {where}."
         )
 
 

@@ -4,6 +4,7 @@ import math
 from collections.abc import Mapping
 from typing import Any, Literal
 
+import torqcheck
 from torqcheck.geometry.identification import Identification, Neighbour, NextReading, Ranked
 from torqcheck.geometry.judgement import COUNT_THE_TEETH
 from torqcheck.geometry.near_miss import near_miss
@@ -16,6 +17,7 @@ from torqcheck.units import System
 __all__ = ["PRACTICE", "identification_data", "identification_rows", "identification_sheet"]
 
 MM = 1e3
+HARDLY = 1.0  # a separation within what stays unknown leaves both candidates standing
 PRACTICE = (
     "Mark the first tooth with paint and count twice [common practice, no source].",
     COUNT_THE_TEETH,
@@ -32,6 +34,8 @@ def identification_rows(found: Identification) -> list[dict[str, Any]]:
 def identification_data(found: Identification, written: Written) -> dict[str, Any]:
     """Return the whole identification as plain data, units in the keys."""
     return {
+        "format": 1,
+        "torqcheck": torqcheck.__version__,
         "verdict": found.verdict,
         "side": found.side,
         "teeth": found.readings.teeth,
@@ -41,6 +45,7 @@ def identification_data(found: Identification, written: Written) -> dict[str, An
         "compared": found.compared,
         "root_undecided": found.root_undecided,
         "next_reading": None if found.next_reading is None else _next(found.next_reading),
+        "own_spline": list(_own_words(found)),
         "indistinguishable": list(found.indistinguishable),
         "pin_doubts": [
             {
@@ -159,13 +164,35 @@ def _next_words(reading: NextReading, systems: tuple[System, ...]) -> tuple[str,
     else:
         head = f"Read the {reading.kind}."
     if reading.separation is not None:
-        apart = significant(reading.separation, 2)
-        head += f" It separates the first two candidates by {apart} times what stays unknown."
+        apart = f"{significant(reading.separation, 2)} times what stays unknown"
+        if reading.separation < HARDLY:
+            head += f" It hardly decides; it separates the first two candidates by only {apart}."
+        else:
+            head += f" It separates the first two candidates by {apart}."
     shown = [
         f"{name}: {value if isinstance(value, str) else both(value, 'length', systems, 5)}"
         for name, value in reading.expected
     ]
     return (head, *(f"Expected on {line}" for line in shown))
+
+
+def _own_words(found: Identification) -> tuple[str, ...]:
+    """What to read on a spline of no standard: candidates that were ruled out have nothing to tell."""
+    if found.verdict != "none of these":
+        return ()
+    shaft = found.side == "external"
+    readings = found.readings
+    words = []
+    if readings.flanks in (None, "curved") and readings.width is None and len(readings.pins) < 2:
+        how = "over" if shaft else "between"
+        one = ", one besides the pin used" if readings.pins else ""
+        words.append(
+            f"Read {how} pins of two sizes{one}: together they give the base circle, without pitch or angle."
+        )
+    if (readings.minor_diameter if shaft else readings.major_diameter) is None:
+        words.append(f"Read the root diameter{'' if shaft else ', over the grooves'}.")
+    words.append("Take an impression of the profile, or photograph it square on with a scale beside it.")
+    return tuple(words)
 
 
 def _cautions(found: Identification, written: Written) -> tuple[str, ...]:
@@ -202,6 +229,7 @@ def identification_sheet(found: Identification, written: Written, systems: tuple
     parts: list[Table | Note] = [_table(found)] if found.candidates else []
     notes = (
         ("Next reading", () if found.next_reading is None else _next_words(found.next_reading, systems)),
+        ("To measure it as a spline of its own", _own_words(found)),
         ("Pins in doubt", _doubt_words(found, systems)),
         ("Not to be told apart", found.indistinguishable),
         ("One tooth less or more", tuple(_neighbour_words(other, found) for other in found.neighbours)),
