@@ -134,3 +134,13 @@ def test_help_shows_an_example() -> None:
     page = torqcheck("identify", "--help").stdout
     assert "torqcheck identify --side external" in page
     assert "identify" in torqcheck("--help").stdout
+
+
+def test_a_reading_off_by_more_than_its_tolerance_identifies_nothing() -> None:
+    # every new 18-tooth hub of module 2.5 reads more between these pins: 38.39 mm at least, 0.09 mm off
+    hub = ("--side", "internal", "--teeth", "18", "--minor-diameter", "42.9 mm", "--pin", "4.4 mm")
+    run = torqcheck("identify", *hub, "--between-pins", "38.3 mm")
+    assert run.returncode == 3
+    assert "VERDICT: CANNOT TELL" in run.stdout
+    assert "tolerances off" in run.stdout
+    assert "read it again" in " ".join(run.stdout.split())

@@ -1,10 +1,11 @@
 """Which standard spline is this? Ranked candidates from any readings, and an honest "cannot tell".
 
 Rule of the verdict. `identified`: at least two lengths speak for the best candidate, no reading is off by
-more than 2 tolerances (four standard deviations), and it is at least 20 times as likely as the best
-candidate that is another part, and as a spline of no standard. `none of these`: no candidate is allowed, or
-a spline of no standard is at least 20 times as likely as the best. Everything between is `cannot tell`. Two
-names for the same flanks and tips count as one part. Limits are assumed. The model is told in ``_fit``.
+more than its tolerance (two standard deviations; a candidate off by more than two is not allowed at all),
+and it is at least 20 times as likely as the best candidate that is another part, and as a spline of no
+standard. `none of these`: no candidate is allowed, or a spline of no standard is at least 20 times as likely
+as the best. Everything between is `cannot tell`. Two names for the same flanks and tips count as one part.
+Limits are assumed. The model is told in ``_fit``.
 """
 
 import math
@@ -28,6 +29,7 @@ _SHOWN = 10
 _FAINT = 1e-4  # rivals less likely than this, relative to the best, are not shown
 _NEAREST = 4  # shown where nothing agrees
 _LEAST_LENGTHS = 2
+_WITHIN = 1.0  # tolerances
 _CAREFUL_TEETH = 60  # above this a caliper across odd teeth errs by less than 0.1 %
 
 
@@ -176,6 +178,11 @@ def _verdict(
     reasons = []
     if found.predicted[index] < _LEAST_LENGTHS:
         reasons.append("one length is not enough: at least two must speak for a candidate")
+    if best.deviation is not None and best.deviation > _WITHIN:
+        reasons.append(
+            f"a reading lies {best.deviation:.2g} tolerances off {best.candidate.designation}: read it "
+            "again, more finely if you can"
+        )
     if rival and ratio < CLEARLY_BETTER:
         reasons.append(
             f"{best.candidate.designation} is only {ratio:.3g} times as likely as "
