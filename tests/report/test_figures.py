@@ -158,3 +158,14 @@ def test_refusals(tmp_path: Path) -> None:
     with pytest.raises(OutputError, match="is a folder"):
         write_figure(tmp_path / "pair.png", BLOCK, {})
     assert [path.name for path in tmp_path.iterdir()] == ["pair.png"]
+
+
+@pytest.mark.parametrize("name", ["inch", "six teeth", "hundred teeth"])
+def test_names_of_circles_stand_in_order_of_their_diameter(name: str, tmp_path: Path) -> None:
+    write_figure(tmp_path / "pair.svg", BLOCKS[name], {})
+    svg = (tmp_path / "pair.svg").read_text()
+    label = r'y="([\d.]+)" transform="[^"]*">(?:major|minor|form|pitch|base)[^<]*? (\d+\.\d{3})'
+    placed = sorted((float(y), float(diameter)) for y, diameter in re.findall(label, svg))
+    diameters = [diameter for _, diameter in placed]
+    assert len(diameters) >= 4
+    assert diameters == sorted(diameters, reverse=True)

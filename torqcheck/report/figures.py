@@ -239,7 +239,7 @@ def _circle_names(axes: Any, shape: Shape, window: _Window) -> None:
     gap = 0.16 * window.width / _PAIR_WIDE
     levels = [math.sqrt(max(radius**2 - half_width**2, 0.0)) for _, radius, _ in shape.circles]
     places, below = {}, low - gap
-    for i in sorted(range(len(levels)), key=lambda i: levels[i]):
+    for i in sorted(range(len(levels)), key=lambda i: shape.circles[i][1]):
         places[i] = below = max(levels[i], below + gap)
     for i, (name, radius, kind) in enumerate(shape.circles):
         text, place = f"{name} {2.0 * radius:.3f}{_KIND_WORDS[kind]}", places[i]
