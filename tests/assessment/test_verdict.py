@@ -186,3 +186,24 @@ def test_a_token_crown_is_no_better_than_a_straight_tooth(crown: str) -> None:
     ]
     assert factors[1] == factors[0]
     assert any("crowned flank reaches the end" in caution.text for caution in crowned.cautions)
+
+
+@pytest.mark.parametrize(
+    ("measured", "mate"),
+    [("{ teeth = 8 }", "not measured"), ('{ teeth = 8, major_diameter = "37.8 mm" }', "true mate")],
+)
+def test_straight_sides_of_one_count_need_a_diameter_too(measured: str, mate: str) -> None:
+    # ISO 14: 8x32x36 (light) and 8x32x38 (medium) have the same count, bore and tooth width
+    result = assessed(
+        ('kind = "involute spline"', 'kind = "straight spline"'),
+        ('"ansi b92.1"', '"iso 14"'),
+        ('{ teeth = 26, pitch = "20/40", pressure_angle = "30 deg", root = "flat" }',
+         '{ designation = "8x32x38", chamfer = "0.4 mm" }'),
+        ('{ teeth = 26, major_diameter = "1.345 in" }', measured),
+        ("measured = { teeth = 26 }", "measured = { teeth = 8 }"),
+    )  # fmt: skip
+    found = result.joints[0].mate
+    assert found is not None
+    assert found.verdict == mate
+    asked = "whether the two parts are mates" in [entry.reading for entry in result.undecided_by]
+    assert asked == (mate == "not measured")

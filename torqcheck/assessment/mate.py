@@ -5,7 +5,14 @@ from dataclasses import replace
 from torqcheck.assessment.result import MateResult, MateVerdict
 from torqcheck.assessment.spline_state import SplineState
 from torqcheck.geometry import InvoluteSpline, StraightSpline, neighbour
-from torqcheck.geometry.judgement import COUNT_THE_TEETH, PLAY_FELT, SNUG_FIT, Judgement, judge
+from torqcheck.geometry.judgement import (
+    COUNT_IS_NOT_ENOUGH,
+    COUNT_THE_TEETH,
+    PLAY_FELT,
+    SNUG_FIT,
+    Judgement,
+    judge,
+)
 from torqcheck.geometry.lash_comparison import READ_THE_LASH
 from torqcheck.geometry.off_centre import least_clearance
 from torqcheck.geometry.spline import NewClearance
@@ -123,6 +130,7 @@ def _straight(state: SplineState, spline: StraightSpline, ledger: Ledger) -> Mat
     new_pair = f"{limits.minimum * 1e3:.3f} to {limits.maximum * 1e3:.3f} mm ({limits.assumes})"
     verdict: MateVerdict
     reasons: tuple[str, ...]
+    asked: tuple[str, ...] = ()
     if outer is None or inner is None:
         verdict, reasons = "not measured", ("The teeth of both parts have not been counted.", SNUG_FIT)
     elif outer != inner:
@@ -133,10 +141,13 @@ def _straight(state: SplineState, spline: StraightSpline, ledger: Ledger) -> Mat
     elif not state.lash.measured:
         verdict, reasons = "not measured", ("The counts agree. The play has not been measured.", SNUG_FIT)
     elif clearance <= limits.maximum:
-        verdict, reasons = (
-            "true mate",
-            (f"The counts agree. {shown} what a new pair shows: {new_pair}.", SNUG_FIT),
-        )
+        as_new = f"The counts agree. {shown} what a new pair shows: {new_pair}."
+        asked = _diameters_asked(state)
+        if asked:
+            verdict, reasons = "not measured", (as_new, COUNT_IS_NOT_ENOUGH, SNUG_FIT)
+            ledger.miss(state.name, "whether the two parts are mates", "; ".join(asked))
+        else:
+            verdict, reasons = "true mate", (as_new, SNUG_FIT)
     else:
         verdict, reasons = (
             "worn mate",
@@ -145,6 +156,19 @@ def _straight(state: SplineState, spline: StraightSpline, ledger: Ledger) -> Mat
     return MateResult(
         verdict=verdict,
         reasons=reasons,
+        next_readings=asked,
         clearance=clearance if state.lash.measured else None,
         new_clearance=(limits.minimum, limits.maximum, limits.bedded_in),
+    )
+
+
+def _diameters_asked(state: SplineState) -> tuple[str, ...]:
+    """Series of one count differ in their diameters: each old part needs one of them."""
+    members = (("shaft", state.joint.external), ("hub", state.joint.internal))
+    return tuple(
+        f"outside and minor diameter of the {name} with a caliper"
+        for name, member in members
+        if member.reused is not False
+        and member.measured.major_diameter is None
+        and member.measured.minor_diameter is None
     )

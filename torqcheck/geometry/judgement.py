@@ -21,7 +21,16 @@ from torqcheck.geometry.worn_members import (
     worn_internal,
 )
 
-__all__ = ["COUNT_THE_TEETH", "PLAY_FELT", "PRACTICE", "SNUG_FIT", "Judgement", "MateVerdict", "judge"]
+__all__ = [
+    "COUNT_IS_NOT_ENOUGH",
+    "COUNT_THE_TEETH",
+    "PLAY_FELT",
+    "PRACTICE",
+    "SNUG_FIT",
+    "Judgement",
+    "MateVerdict",
+    "judge",
+]
 
 MateVerdict = Literal["true mate", "worn mate", "false fit", "not measured"]
 
@@ -32,6 +41,7 @@ COUNT_THE_TEETH = (
     "Two splines one tooth apart can differ by as little as 0.010 in (0.25 mm) of outside diameter, less "
     f"than wear can hide, so count the teeth {_NO_SOURCE}."
 )
+COUNT_IS_NOT_ENOUGH = "Equal counts and the play alone do not show that both parts are of the stated size."
 PRACTICE = (SNUG_FIT, PLAY_FELT, COUNT_THE_TEETH)
 """Statements of practice; each carries its mark in its text."""
 
@@ -233,7 +243,7 @@ def _by_readings(found: _Found) -> Judgement:
     if found.lash.standing == "beyond new":
         unidentified = _unidentified(found)
         if unidentified:
-            said = (*found.lash.reasons, *_past_replacing(found), _COUNT_IS_NOT_ENOUGH)
+            said = (*found.lash.reasons, *_past_replacing(found), COUNT_IS_NOT_ENOUGH)
             return _result(found, "not measured", said, unidentified)
         return _unless_imitated(found, ())
     return _without_wear(found)
@@ -405,11 +415,8 @@ def _without_wear(found: _Found) -> Judgement:
         return _result(found, "not measured", (*reasons, reason), _separating(found.spline, imitators))
     unidentified = _unidentified(found)
     if unidentified:
-        return _result(found, "not measured", (*reasons, _COUNT_IS_NOT_ENOUGH), unidentified)
+        return _result(found, "not measured", (*reasons, COUNT_IS_NOT_ENOUGH), unidentified)
     return _result(found, "true mate", (*reasons, *_angle_taken(found)), ())
-
-
-_COUNT_IS_NOT_ENOUGH = "Equal counts and the play alone do not show that both parts are of the stated size."
 
 
 def _unidentified(found: _Found) -> tuple[str, ...]:
