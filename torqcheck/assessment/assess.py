@@ -4,12 +4,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from torqcheck import __version__
-from torqcheck.assessment.blow import path_of, peak_at, worst_blow
+from torqcheck.assessment.blow import peak_at, worst_blow
 from torqcheck.assessment.cautions import standing_cautions
-from torqcheck.assessment.factors import life_factors, tabulated_application_factor
-from torqcheck.assessment.joints import Resolved, resolve
+from torqcheck.assessment.joints import Resolved
 from torqcheck.assessment.mate import mate_of
-from torqcheck.assessment.path import JointLoad, torque_path
+from torqcheck.assessment.path import JointLoad
+from torqcheck.assessment.prepared import Prepared, checks_at, prepared_of
 from torqcheck.assessment.result import (
     Assessment,
     JointResult,
@@ -19,28 +19,14 @@ from torqcheck.assessment.result import (
     ShockResult,
     WearResult,
 )
-from torqcheck.assessment.spline_checks import Line
 from torqcheck.assessment.verdict import found_verdict, joint_verdict
-from torqcheck.assessment.wear import SEED, lash_limit, wear_of
+from torqcheck.assessment.wear import SEED, wear_of
 from torqcheck.checks import Check, Verdict, worst_verdict
-from torqcheck.provenance import Source
 from torqcheck.scenario import Scenario, load_scenario
-from torqcheck.scenario.estimates import Spell, duty_spells, peak_torque, service_life
+from torqcheck.scenario.estimates import peak_torque
 from torqcheck.scenario.ledger import Ledger, Outlook
-from torqcheck.scenario.plausible import warn_of_odd_magnitudes
 
 __all__ = ["assess"]
-
-BLOW_INPUTS = frozenset(
-    {
-        "motor.rotor_inertia",
-        "driven.inertia",
-        "driven.stiffness",
-        "driven.damping_ratio",
-        "reduction.efficiency",
-    }
-)
-"""Assumptions, by key, that feed the blow."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,59 +115,32 @@ def assess(path_or_scenario: str | Path | Scenario) -> Assessment:
 
 def _evaluate(scenario: Scenario, outlook: Outlook) -> _Evaluation:
     """Go once through the whole path, with one outlook on what is not known."""
-    ledger = Ledger(outlook)
-    warn_of_odd_magnitudes(scenario, ledger)
-    spells = duty_spells(scenario, ledger)
-    loads = torque_path(scenario, spells, ledger)
-    resolved = [resolve(joint, i, scenario.library, ledger) for i, joint in enumerate(scenario.joint)]
-    life = service_life(scenario, ledger)
-    limit = lash_limit(scenario, ledger)
-    path = path_of(scenario, loads, [r.spline for r in resolved], [r.steel for r in resolved], ledger)
-    shock = worst_blow(scenario, path, loads, ledger)
-    findings = tuple(
-        _finding(
-            scenario,
-            joint,
-            loads[i],
-            peak_at(i, shock, path, loads),
-            shock.band_peak_torque / shock.peak_torque,
-            spells,
-            life,
-            limit,
-            ledger,
-        )
-        for i, joint in enumerate(resolved)
-    )
-    return _Evaluation(ledger, findings, shock, limit, life)
+    prepared = prepared_of(scenario, outlook)
+    shock = worst_blow(scenario, prepared.path, prepared.loads, prepared.ledger)
+    findings = tuple(_finding(prepared, index, shock) for index in range(len(prepared.joints)))
+    return _Evaluation(prepared.ledger, findings, shock, prepared.lash_limit, prepared.service_life)
 
 
-def _finding(
-    scenario: Scenario,
-    joint: Resolved,
-    load: JointLoad,
-    peak: float,
-    rise_in_band: float,
-    spells: tuple[Spell, ...],
-    life: float,
-    limit: float,
-    ledger: Ledger,
-) -> _Finding:
+def _finding(prepared: Prepared, index: int, shock: ShockResult) -> _Finding:
     """Check one joint under its two design torques."""
-    factor, factor_source = tabulated_application_factor(scenario)
-    steady = max(load.torque, load.regen_torque)
-    lines = (
-        Line("guide, tabulated", steady, factor, factor_source),
-        Line("guide, simulated", peak, 1.0, _blow_source(ledger)),
-    )
-    factors = life_factors(scenario, spells, load, life, ledger)
-    top_speed = load.speed(scenario.motor.max_speed.value)
-    checks = joint.check(lines, factors, top_speed, scenario.targets.safety_factor, ledger)
-    doubt = _doubt(checks, rise_in_band)
+    joint, load, ledger = prepared.joints[index], prepared.loads[index], prepared.ledger
+    peak = peak_at(index, shock, prepared.path, prepared.loads)
+    checks = checks_at(prepared, index, peak)
+    doubt = _doubt(checks, shock.band_peak_torque / shock.peak_torque)
     state = joint.spline
     if state is None:
         return _Finding(joint, load, peak, checks, doubt, None, None)
     mate = mate_of(state, ledger)
-    wear = wear_of(state, scenario, load, spells, life, limit, factor, ledger)
+    wear = wear_of(
+        state,
+        prepared.scenario,
+        load,
+        prepared.spells,
+        prepared.service_life,
+        prepared.lash_limit,
+        prepared.application_factor,
+        ledger,
+    )
     return _Finding(joint, load, peak, checks, doubt, mate, wear)
 
 
@@ -196,16 +155,6 @@ def _doubt(checks: tuple[Check, ...], rise_in_band: float) -> str:
                 f"times as hard, and {check.name} comes down to {factor / rise_in_band:.2f}."
             )
     return ""
-
-
-def _blow_source(ledger: Ledger) -> Source:
-    """What the simulated torque rests on: the model, and what was assumed to feed it."""
-    fed = [
-        entry.key for entry in ledger.assumptions if entry.key in BLOW_INPUTS or entry.key.endswith(".lash")
-    ]
-    if not fed:
-        return Source("Exact response of two inertias with lash to the ramp", "", "derived")
-    return Source("Response of two inertias with lash, with assumed", ", ".join(fed), "assumed")
 
 
 def _joint(finding: _Finding, favourable: Verdict, evaluation: _Evaluation) -> JointResult:

@@ -10,6 +10,7 @@ import numpy as np
 from torqcheck.assessment.path import JointLoad
 from torqcheck.assessment.result import ShockResult
 from torqcheck.assessment.spline_state import SplineState
+from torqcheck.assessment.starts import Start, starts_of
 from torqcheck.capacity import (
     reflected_lash,
     reflected_stiffness,
@@ -21,9 +22,7 @@ from torqcheck.materials import Steel
 from torqcheck.scenario.estimates import (
     damping_ratio,
     driven_inertias,
-    regen_rise,
     rotor_inertia,
-    torque_rise,
 )
 from torqcheck.scenario.joint_schema import ShaftJoint
 from torqcheck.scenario.ledger import Ledger
@@ -31,7 +30,7 @@ from torqcheck.scenario.schema import Scenario
 from torqcheck.scenario.sizes import bore_of
 from torqcheck.shock import Blow, peak
 
-__all__ = ["Path", "path_of", "peak_at", "worst_blow"]
+__all__ = ["Path", "blow_of", "path_of", "peak_at", "worst_blow"]
 
 BEHIND = "path behind the last joint"
 UNKNOWN_STIFFNESS_DIAMETERS = 8.0
@@ -145,39 +144,16 @@ def _stiffnesses_behind(
     return values
 
 
-@dataclass(frozen=True, slots=True)
-class _Start:
-    """One way in which the torque can rise: what it is called, from where, to where, how fast."""
-
-    name: str
-    start_torque: float
-    peak_torque: float
-    torque_rise: float
-    braking: bool = False
-
-
-def _starts(scenario: Scenario, load: JointLoad) -> tuple[_Start, ...]:
-    """Return the starts that come into question; with regeneration the swings both ways."""
-    slope = torque_rise(scenario.motor) * load.ratio * load.efficiency
-    starts = [_Start("rest", 0.0, load.motor_torque, slope)]
-    brake = load.motor_regen_torque
-    if brake > 0.0:
-        back = regen_rise(scenario.motor) * load.ratio / load.efficiency
-        starts.append(_Start("regeneration", -brake, load.motor_torque, slope))
-        starts.append(_Start("drive into regeneration", -load.motor_torque, brake, back, braking=True))
-    return tuple(starts)
-
-
 def worst_blow(scenario: Scenario, path: Path, loads: Sequence[JointLoad], ledger: Ledger) -> ShockResult:
     """Return the largest blow over all starts and all driven inertias that come into question."""
     load = loads[path.reference]
     cases = [
         (start, inertia, stiffness)
-        for start in _starts(scenario, load)
+        for start in starts_of(scenario, load)
         for inertia in path.driven_inertias
         for stiffness in path.stiffnesses
     ]
-    blow = _blow(path, cases)
+    blow = blow_of(path, cases)
     peaks = np.asarray(blow.peak_torque)
     worst = int(np.argmax(peaks))
 
@@ -189,7 +165,7 @@ def worst_blow(scenario: Scenario, path: Path, loads: Sequence[JointLoad], ledge
             "ringing", "Without damping the contact rings for ever; the count of contact losses was cut off."
         )
     start, inertia, stiffness = cases[worst]
-    held = _blow(path, [(start, math.inf, stiffness)])
+    held = blow_of(path, [(start, math.inf, stiffness)])
     return ShockResult(
         joint=path.joint_name,
         start=start.name,
@@ -220,7 +196,7 @@ def worst_blow(scenario: Scenario, path: Path, loads: Sequence[JointLoad], ledge
     )
 
 
-def _band_peak(path: Path, case: tuple[_Start, float, float]) -> float:
+def _band_peak(path: Path, case: tuple[Start, float, float]) -> float:
     """Largest peak of the worst case over the bands of what was assumed; 0 if nothing was."""
     start, inertia, stiffness = case
     options = [
@@ -241,7 +217,7 @@ def _band_peak(path: Path, case: tuple[_Start, float, float]) -> float:
     return float(np.max(blow.peak_torque))
 
 
-def _blow(path: Path, cases: Sequence[tuple[_Start, float, float]]) -> Blow:
+def blow_of(path: Path, cases: Sequence[tuple[Start, float, float]]) -> Blow:
     """Compute the blow of several cases: start, driven inertia, stiffness."""
     return peak(
         torque_rise=np.array([start.torque_rise for start, _, _ in cases]),
