@@ -14,6 +14,7 @@ from torqcheck.shock.factors import (
 )
 from torqcheck.shock.first_blow import first_blow_on_ramp, step_peak_with_lash
 from torqcheck.shock.kernel import Blow, peak
+from torqcheck.shock.slip import sliding_torque, slip_onset_torque
 from torqcheck.shock.trace import Trace, trace
 
 __all__ = [
@@ -28,6 +29,8 @@ __all__ = [
     "peak",
     "ramp_factor",
     "ramp_factor_envelope",
+    "sliding_torque",
+    "slip_onset_torque",
     "step_factor",
     "step_peak_with_lash",
     "torque_share",

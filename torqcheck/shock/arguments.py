@@ -8,13 +8,24 @@ import numpy as np
 from torqcheck._types import Numeric
 from torqcheck.errors import DomainError
 from torqcheck.shock.arithmetic import ARRAYS, FLOATS, Arithmetic, Number, Truth
-from torqcheck.shock.states import Case
+from torqcheck.shock.course import Course
+from torqcheck.shock.states import ENDLESS, Case
 
-__all__ = ["Path", "cases_of", "path_of"]
+__all__ = ["Extras", "Path", "cases_of", "course_of", "path_of"]
 
 NEAR_CRITICAL = 1e-9
 """Within this of 1 the damping ratio is taken as 1 - 1e-9: results move by about as much."""
 SHAPES = "the arguments have shapes that do not fit together: give single numbers or arrays that broadcast"
+
+
+@dataclass(frozen=True, slots=True)
+class Extras:
+    """What goes beyond two inertias and one rise, in SI; neutral where a case has nothing of it."""
+
+    slip_torque: Number
+    inertia_before_slip: Number
+    closing_torque: Number  # peak torque where there is no rest
+    closing_time: Number
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +43,9 @@ class Path:
     reduced_inertia: Number
     steady_torque: Number
     circular_frequency: Number
+    driving_inertia: Number
+    driven_inertia: Number
+    extras: Extras | None
 
     @property
     def twist(self) -> Number:
@@ -68,12 +82,22 @@ def path_of(
     damping_ratio: Numeric,
     lash: Numeric,
     start_torque: Numeric,
+    slip_torque: Numeric = inf,
+    inertia_before_slip: Numeric | None = None,
+    closing_torque: Numeric | None = None,
+    closing_time: Numeric = 0.0,
 ) -> Path:
     """Check and broadcast. NaN passes: it becomes NaN in the result."""
     masses = (driving_inertia, driven_inertia)
+    given: tuple[Numeric, ...]
     given = (torque_rise, peak_torque, *masses, stiffness, damping_ratio, lash, start_torque)
+    slips = not (isinstance(slip_torque, float) and slip_torque == inf)
+    if slips or closing_torque is not None:
+        before = driven_inertia if inertia_before_slip is None else inertia_before_slip
+        rest = peak_torque if closing_torque is None else closing_torque
+        given = (*given, slip_torque, before, rest, closing_time)
     use, shape, values = _broadcast(given)
-    S, Tm, J1, J2, k, zeta, b, T0 = values
+    S, Tm, J1, J2, k, zeta, b, T0 = values[:8]
     _refuse(S <= 0.0, "torque_rise must be above 0 N m/s; inf means that the torque is there at once")
     _refuse((Tm <= 0.0) | (Tm == inf), "peak_torque must be above 0 N m and finite")
     _refuse(Tm <= T0, "start_torque must be below peak_torque")
@@ -85,7 +109,40 @@ def path_of(
     _refuse((b < 0.0) | (b == inf), "lash must be 0 rad or more and finite")
     s = 1.0 / (1.0 + J1 / J2)
     mu = s * J1
-    return Path(use, shape, S, Tm, T0, k, zeta, b, mu, s * Tm, use.sqrt(k / mu))
+    extras = Extras(*values[8:]) if len(values) > 8 else None
+    path = Path(use, shape, S, Tm, T0, k, zeta, b, mu, s * Tm, use.sqrt(k / mu), J1, J2, extras)
+    if extras is not None:
+        _check_extras(path, extras)
+    return path
+
+
+def _check_extras(path: Path, extras: Extras) -> None:
+    """Refuse a slip element or a rest that makes no sense."""
+    Ts, Ja, T1, rest = (
+        extras.slip_torque,
+        extras.inertia_before_slip,
+        extras.closing_torque,
+        extras.closing_time,
+    )
+    _refuse(Ts <= 0.0, "slip_torque must be above 0 N m; inf means that nothing slips")
+    slips, J2 = Ts != inf, path.driven_inertia
+    _refuse(slips & ((Ja <= 0.0) | (Ja >= J2)), "inertia_before_slip must lie between 0 and driven_inertia")
+    _refuse(slips & (Ja == inf), "inertia_before_slip must be finite")
+    _refuse((path.start_torque >= T1) | (T1 <= 0.0), "closing_torque must be above 0 and above start_torque")
+    _refuse(path.peak_torque < T1, "closing_torque must not be above peak_torque")
+    _refuse((rest < 0.0) | (rest == inf), "closing_time must be 0 s or more and finite")
+    start = abs(path.start_torque) * (path.steady_torque / path.peak_torque)
+    _refuse(
+        slips & (start > (1.0 + 1e-9) * _grip(path, extras)),
+        "the slip element does not hold start_torque: the path cannot be settled under it",
+    )
+
+
+def _grip(path: Path, extras: Extras) -> Number:
+    """Path torque at which the slip element lets go, N m; inf without one."""
+    slips = extras.slip_torque != inf
+    behind = 1.0 - path.use.where(slips, extras.inertia_before_slip / path.driven_inertia, 0.0)
+    return extras.slip_torque / behind
 
 
 def cases_of(path: Path) -> Case:
@@ -107,4 +164,46 @@ def cases_of(path: Path) -> Case:
         start=start,
         ramp_end=use.where(instant, 0.0, (1.0 - start) / slope),
         locked=use.where((path.lash == 0.0) | (path.start_torque > 0.0), 1.0, 0.0),
+    )
+
+
+def course_of(path: Path, extras: Extras) -> Course:
+    """Make cases with a slip element or a torque in two stages dimensionless."""
+    use, plain = path.use, cases_of(path)
+    slips = extras.slip_torque != inf
+    before = use.where(slips, extras.inertia_before_slip, 1.0)
+    share = path.steady_torque / path.peak_torque
+    sliding_share = use.where(slips, 1.0 / (1.0 + path.driving_inertia / before), share)
+    quicker = use.sqrt(share / sliding_share)
+    sliding_zeta = plain.zeta * quicker
+    sliding_zeta = use.where(abs(sliding_zeta - 1.0) < NEAR_CRITICAL, 1.0 - NEAR_CRITICAL, sliding_zeta)
+    light = use.where(sliding_zeta < 1.0, sliding_zeta, 0.0)
+    friction = use.where(slips, extras.slip_torque, 0.0) / path.steady_torque
+    grip = use.where(slips, _grip(path, extras) / path.steady_torque, ENDLESS)
+
+    rest = extras.closing_torque / path.peak_torque
+    instant = plain.slope == 0.0
+    finite = use.where(instant, 1.0, plain.slope)
+    first_end = use.where(instant, 0.0, (rest - plain.start) / finite)
+    rest_end = first_end + use.where(rest < 1.0, extras.closing_time * path.circular_frequency, 0.0)
+    return Course(
+        zeta=plain.zeta,
+        omega=plain.omega,
+        lag=plain.lag,
+        sliding_zeta=sliding_zeta,
+        sliding_omega=use.sqrt((1.0 - light) * (1.0 + light)),
+        sliding_lag=use.arcsin(light),
+        lash=plain.lash,
+        locked=plain.locked,
+        slope=plain.slope,
+        start=plain.start,
+        rest=rest,
+        first_end=first_end,
+        rest_end=rest_end,
+        rise_end=rest_end + use.where(instant, 0.0, (1.0 - rest) / finite),
+        grip=grip,
+        quicker=quicker,
+        share=sliding_share / share,
+        push=(1.0 - sliding_share) * friction,
+        drift=use.where(slips, path.reduced_inertia / before, 1.0),
     )

@@ -1,7 +1,7 @@
 """Peak torque in a path with lash, after the motor torque has risen."""
 
-from dataclasses import dataclass
-from math import nan, pi
+from dataclasses import dataclass, fields
+from math import inf, nan, pi
 from typing import Any
 
 import numpy as np
@@ -9,9 +9,9 @@ import numpy as np
 from torqcheck._types import BoolArray, IntArray, Numeric
 from torqcheck.formulas import Symbol, formula
 from torqcheck.provenance import Source
-from torqcheck.shock.arguments import Path, cases_of, path_of
-from torqcheck.shock.run import CHUNK, follow_batch, follow_one
-from torqcheck.shock.states import SETTLED, Case, State
+from torqcheck.shock.arguments import Path, path_of
+from torqcheck.shock.chunks import is_large, parts_of
+from torqcheck.shock.record import Record, record_of
 
 __all__ = ["ARGUMENTS", "MODEL", "Blow", "peak"]
 
@@ -27,6 +27,10 @@ ARGUMENTS = {
     "damping_ratio": Symbol("zeta", "-", "damping ratio of the path in contact"),
     "lash": Symbol("b", "rad", "whole lash, from coast flank to drive flank"),
     "start_torque": Symbol("T0", "N m", "motor torque before the rise"),
+    "slip_torque": Symbol("Ts", "N m", "friction torque of a slip element in the driven side; inf without"),
+    "inertia_before_slip": Symbol("Ja", "kg m^2", "part of the driven inertia before the slip element"),
+    "closing_torque": Symbol("T1", "N m", "motor torque at which the rise rests while the lash closes"),
+    "closing_time": Symbol("t1", "s", "how long it rests there"),
 }
 """The arguments of a blow as filed data, shared by all functions that take them."""
 
@@ -41,11 +45,13 @@ class Blow:
     peak_torque : float or array, N m
         Largest torque in the path over all time.
     steady_torque : float or array, N m
-        Torque in the path after the swing has died away: Tm J2/(J1 + J2); Tm if J2 is held.
+        Torque in the path after the swing has died away: Tm J2/(J1 + J2); Tm if J2 is held. Where
+        the slip element then slides on for good: (Tm Ja + Ts J1)/(J1 + Ja).
     natural_frequency : float or array, Hz
         Of the two inertias against each other, contact closed, undamped.
     closing_time, closing_speed, blow_energy : float or array; s, rad/s, J
         First closing of the drive flanks. NaN where no gap is crossed: lash 0 or start torque above 0.
+        The energy is that of the relative motion, of the inertia before the slip element if it slides.
     contact_losses : int or array
         How often the drive flanks part again after they had closed.
     time_of_peak : float or array, s
@@ -55,6 +61,10 @@ class Blow:
         closing itself). NaN where no gap is crossed.
     least_torque : float or array, N m
         Most negative torque in the path (coast flank), 0 if the coast flank is never loaded.
+    slipped : bool or array
+        The slip element let go at some time.
+    slip_time : float or array, s
+        When it first let go, from the beginning of the rise. NaN where it never does.
     settled : bool or array
         The contact is certain to stay closed at the end. False where hammering has no end (no
         damping) or hardly one; contact_losses is then the number up to the horizon.
@@ -70,6 +80,8 @@ class Blow:
     time_of_peak: Numeric
     first_blow_torque: Numeric
     least_torque: Numeric
+    slipped: bool | BoolArray
+    slip_time: Numeric
     settled: bool | BoolArray
 
     @property
@@ -78,37 +90,25 @@ class Blow:
         return self.peak_torque / self.steady_torque
 
 
-def _followed(path: Path, chunk: int) -> State:
-    """Final states of all cases; NaN for cases that hold a NaN."""
-    case = cases_of(path)
-    known = np.isfinite(sum(case))
-    if path.shape is None:
-        return follow_one(case) if known else State(*[nan] * len(State._fields))
-    if known.all():
-        return follow_batch(case, chunk)
-    whole = np.full((len(State._fields), known.size), nan)
-    whole[:, known] = follow_batch(Case(*(values[known] for values in case)), chunk)
-    return State(*whole)
-
-
-def _blow(path: Path, state: State) -> dict[str, Any]:
+def _blow(path: Path, record: Record) -> dict[str, Any]:
     """Turn what was recorded back into SI."""
     use, frequency, torque_unit = path.use, path.circular_frequency, path.steady_torque
-    crossed = state.closed_at >= 0.0
-    first_blow = use.where(state.first_blow >= 0.0, state.first_blow, state.peak)  # none: it only rises
-    closing_speed = use.where(crossed, state.closing_speed * (path.twist * frequency), nan)
+    crossed, slipped = record.closed_at >= 0.0, record.slipped_at >= 0.0
+    first_blow = use.where(record.first_blow >= 0.0, record.first_blow, record.peak)  # none: it only rises
     return {
-        "peak_torque": state.peak * torque_unit,
-        "steady_torque": torque_unit,
+        "peak_torque": record.peak * torque_unit,
+        "steady_torque": use.where(record.steady >= 0.0, record.steady, 1.0) * torque_unit,
         "natural_frequency": frequency / (2.0 * pi),
-        "closing_time": use.where(crossed, state.closed_at / frequency, nan),
-        "closing_speed": closing_speed,
-        "blow_energy": 0.5 * path.reduced_inertia * closing_speed**2,
-        "contact_losses": use.where(state.losses >= 0.0, state.losses, 0.0),
-        "time_of_peak": state.peak_at / frequency,
+        "closing_time": use.where(crossed, record.closed_at / frequency, nan),
+        "closing_speed": use.where(crossed, record.closing_speed * (path.twist * frequency), nan),
+        "blow_energy": use.where(crossed, record.closing_energy * (path.twist * torque_unit), nan),
+        "contact_losses": use.where(record.losses >= 0.0, record.losses, 0.0),
+        "time_of_peak": record.peak_at / frequency,
         "first_blow_torque": use.where(crossed, first_blow * torque_unit, nan),
-        "least_torque": state.least * torque_unit,
-        "settled": state.end == SETTLED,
+        "least_torque": record.least * torque_unit,
+        "slipped": slipped,
+        "slip_time": use.where(slipped, record.slipped_at / frequency, nan),
+        "settled": record.settled == 1.0,
     }
 
 
@@ -128,6 +128,10 @@ def peak(
     damping_ratio: Numeric = 0.0,
     lash: Numeric = 0.0,
     start_torque: Numeric = 0.0,
+    slip_torque: Numeric = inf,
+    inertia_before_slip: Numeric | None = None,
+    closing_torque: Numeric | None = None,
+    closing_time: Numeric = 0.0,
 ) -> Blow:
     """
     Peak torque, blow and contact losses when the motor torque rises and the lash is taken up.
@@ -160,6 +164,15 @@ def peak(
         T0, motor torque before the rise. 0: at rest, lying on the coast flank without load.
         Negative (regeneration): settled on the coast flank under T0. Positive: lash already closed,
         settled on the drive flank.
+    slip_torque : float or array, N m, optional
+        Ts, the friction torque at which a wheel on the ground or a clutch in the driven side slips,
+        referred to this shaft; inf without one.
+    inertia_before_slip : float or array, kg m^2, optional
+        Ja, the part of J2 between the lash and the slip element. Needed with a finite slip_torque.
+    closing_torque : float or array, N m, optional
+        T1, two-stage rise: the torque rises to T1, rests there for closing_time, then rises on.
+    closing_time : float or array, s, optional
+        t1, length of the rest at closing_torque.
 
     Returns
     -------
@@ -170,7 +183,9 @@ def peak(
     ------
     DomainError
         If an inertia, the stiffness, the rise or the peak torque is not above 0, if lash or damping
-        ratio is negative, or if start_torque is not below peak_torque, anywhere.
+        ratio is negative, or if start_torque is not below peak_torque, anywhere; with a slip element
+        if Ja is not between 0 and J2 or if it does not hold start_torque; in two stages if T1 is not
+        above 0 and start_torque and at most peak_torque, or t1 is negative.
     NoSolutionError
         If an undamped case hammers tens of thousands of times before the ramp ends.
 
@@ -185,6 +200,12 @@ def peak(
     hammering under constant torque repeats for ever: the peak is then that of the first blows, and
     contact_losses counts to 12 natural periods after the ramp and at least 3 blows. Slightly damped
     hammering is counted up to 300 blows after the ramp. In both cases ``settled`` is False.
+
+    A slip element has three more modes, each linear too: while it slides, Ja alone swings against
+    J1 under the constant friction torque. It lets go where the path torque reaches Ts J2/Jb, with
+    Jb = J2 - Ja, and grips again where the speeds of Ja and Jb meet. It bounds the steady torque and
+    hardly the blow: Ja still has to be stopped. Sliding that slows down next to not at all is cut
+    off after some hundred swings.
 
     A damping ratio within 1e-9 of 1 is taken as 1 - 1e-9. Batches are followed in chunks, so memory
     is bounded. NaN in any argument gives NaN in the same place (0 contact losses, not settled).
@@ -204,19 +225,46 @@ def peak(
     >>> print(f"{blow.peak_torque:.2f} N m, contact lost {blow.contact_losses} time(s)")
     289.33 N m, contact lost 1 time(s)
     """
-    path = path_of(
-        torque_rise=torque_rise,
-        peak_torque=peak_torque,
-        driving_inertia=driving_inertia,
-        driven_inertia=driven_inertia,
-        stiffness=stiffness,
-        damping_ratio=damping_ratio,
-        lash=lash,
-        start_torque=start_torque,
-    )
-    values = _blow(path, _followed(path, CHUNK))
+    arguments: dict[str, Numeric | None] = {
+        "torque_rise": torque_rise,
+        "peak_torque": peak_torque,
+        "driving_inertia": driving_inertia,
+        "driven_inertia": driven_inertia,
+        "stiffness": stiffness,
+        "damping_ratio": damping_ratio,
+        "lash": lash,
+        "start_torque": start_torque,
+        "slip_torque": slip_torque,
+        "inertia_before_slip": inertia_before_slip,
+        "closing_torque": closing_torque,
+        "closing_time": closing_time,
+    }
+    return _large_batch(arguments) if is_large(arguments) else _solved(arguments)
+
+
+def _solved(arguments: dict[str, Any]) -> Blow:
+    """Solve one case, or a batch in one go."""
+    path = path_of(**arguments)
+    values = _blow(path, record_of(path))
     if path.shape is None:
         values["contact_losses"] = int(values["contact_losses"])
         return Blow(**values)
     values["contact_losses"] = values["contact_losses"].astype(np.int64)
     return Blow(**{name: array.reshape(path.shape) for name, array in values.items()})
+
+
+def _large_batch(arguments: dict[str, Numeric | None]) -> Blow:
+    """Solve a batch part by part; only the results are held for all of it."""
+    shape, parts = parts_of(arguments)
+    whole: dict[str, Any] = {}
+    done = 0
+    for part in parts:
+        blow = _solved(part)
+        count = np.size(blow.peak_torque)
+        for field in fields(Blow):
+            values = np.asarray(getattr(blow, field.name))
+            if field.name not in whole:
+                whole[field.name] = np.empty(int(np.prod(shape)), dtype=values.dtype)
+            whole[field.name][done : done + count] = values
+        done += count
+    return Blow(**{name: values.reshape(shape) for name, values in whole.items()})

@@ -1,0 +1,47 @@
+"""A figure drawn by matplotlib and written whole; the same input gives the same bytes."""
+
+import io
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from torqcheck.errors import OutputError
+from torqcheck.report.files import write_whole
+
+__all__ = ["FIGURE_FORMS", "write_drawing"]
+
+FIGURE_FORMS = (".svg", ".png")
+RESOLUTION = 150
+STYLE: Any = {
+    "svg.hashsalt": "torqcheck", "svg.fonttype": "none", "hatch.linewidth": 0.4, "font.size": 9.0,
+    "hatch.color": "#555555", "text.parse_math": False,
+}  # fmt: skip
+
+
+def write_drawing(path: Path, draw: Callable[[Any], None], title: str) -> None:
+    """
+    Let `draw` fill an empty figure and write it: beside the file first, then in its place.
+
+    Raises
+    ------
+    OutputError
+        If the folder is missing or not writable, or the name has another ending than `FIGURE_FORMS`.
+    """
+    ending = path.suffix.lower()
+    if ending not in FIGURE_FORMS:
+        raise OutputError(f"{path}: a figure ends in {' or '.join(FIGURE_FORMS)}")
+    import matplotlib as mpl
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from matplotlib.figure import Figure
+
+    with mpl.rc_context(STYLE):
+        figure = Figure()
+        FigureCanvasAgg(figure)
+        draw(figure)
+        stream = io.BytesIO()
+        metadata: dict[str, Any] = {"Title": title}
+        if ending == ".svg":
+            metadata["Date"] = None
+        figure.savefig(stream, format=ending[1:], dpi=RESOLUTION, metadata=metadata)
+    content = stream.getvalue()
+    write_whole(path, content.decode() if ending == ".svg" else content)
