@@ -278,12 +278,78 @@ after = [[3.0, 0.95]]
     )
 
 
+def test_a_stepped_bored_shaft_is_a_chain_of_springs() -> None:
+    more = """
+[[joint]]
+name = "stub"
+kind = "shaft"
+diameter = "40 mm"
+bore = "20 mm"
+length = "100 mm"
+steps = [{ diameter = "60 mm", length = "50 mm" }, { diameter = "50 mm", bore = "25 mm", length = "80 mm" }]
+steel = "4340_QT650"
+reused = false
+"""
+    result = assessed(base=edited() + more)
+    shear = 80.0e9
+    parts = [(0.04, 0.02, 0.1), (0.06, 0.0, 0.05), (0.05, 0.025, 0.08)]
+    twist = sum(32 * length / (shear * math.pi * (D**4 - d**4)) for D, d, length in parts)
+    mesh = 26 / 2 * 15e9 * L * (D / 2) ** 2
+    assert result.shock.stiffness == pytest.approx(1.0 / (1 / 9000 + 1 / mesh + twist), rel=2e-3)
+    shares = dict(result.shock.compliance)
+    assert sum(shares.values()) == pytest.approx(1.0)
+    assert shares["stub"] == pytest.approx(twist * result.shock.stiffness, rel=2e-3)
+    assert result.shock.compliance[0][0] == result.shock.softest == "path behind the last joint"
+
+
 def test_slip_caps_the_steady_torque_and_not_the_blow() -> None:
     slipping = assessed(("damping_ratio = 0.03", 'damping_ratio = 0.03\nslip = { torque = "300 N*m" }'))
     assert slipping.joints[0].torque == pytest.approx(300.0)
     assert slipping.shock.slipped
     assert slipping.shock.peak_torque == BASE_RESULT.shock.peak_torque
     assert any("slip" in caution.key for caution in slipping.cautions)
+
+
+SLIP = 'damping_ratio = 0.03\nslip = { torque = "300 N*m", inertia_before = "0.3 kg*m^2" }'
+
+
+def test_slip_with_the_inertia_before_it_is_the_kernel_with_a_slip_element() -> None:
+    slipping = assessed(("damping_ratio = 0.03", SLIP))
+    shock, firm = slipping.shock, BASE_RESULT.shock
+    inertia = 0.05 * 2.5**2 + 0.004
+    share = 2.4 / (2.4 + inertia)
+    onset = 300.0 / (1.0 - 0.3 / 2.4)
+    start = max(-90 * 2.5 / 0.97, -onset / share)
+    blows = [
+        peak(
+            torque_rise=4800 * 2.5 * 0.97,
+            peak_torque=TORQUE,
+            driving_inertia=inertia,
+            driven_inertia=2.4,
+            stiffness=shock.stiffness,
+            damping_ratio=0.03,
+            lash=shock.lash,
+            start_torque=torque,
+            slip_torque=300.0,
+            inertia_before_slip=0.3,
+        )
+        for torque in (0.0, start)
+    ]
+    assert shock.drive_peak_torque == pytest.approx(max(float(b.peak_torque) for b in blows), rel=1e-12)
+    assert shock.slipped
+    assert shock.slip_time is not None
+    assert shock.firm_peak_torque == pytest.approx(firm.drive_peak_torque, rel=1e-12)
+    # the ground lets half of the torque through, the blow loses little
+    assert slipping.joints[0].torque == pytest.approx(300.0)
+    assert 0.7 * firm.drive_peak_torque < shock.drive_peak_torque < firm.drive_peak_torque
+
+
+def test_no_start_is_settled_under_more_than_the_slip_element_holds() -> None:
+    weak = SLIP.replace("300", "100")
+    slipping = assessed(
+        ("damping_ratio = 0.03", weak), ('regen_torque = "90 N*m"', 'regen_torque = "150 N*m"')
+    )
+    assert slipping.shock.least_torque >= -100.0 / (1.0 - 0.3 / 2.4) * (1.0 + 1e-9)
 
 
 def test_unknown_driven_inertia_tries_several_and_uses_the_worst() -> None:

@@ -6,6 +6,17 @@ import pytest
 from builder import edited
 from commands._run import torqcheck
 
+STEPPED = """measured = {{ teeth = 26 }}
+
+[[joint]]
+name = "stub"
+kind = "shaft"
+diameter = "40 mm"
+length = "100 mm"
+steps = [{{ diameter = "{diameter}", bore = "{bore}", length = "50 mm" }}]
+steel = "4340_QT650"
+"""
+
 CASES: dict[str, tuple[tuple[str, str], str]] = {
     "no unit": (
         ('engagement = "1.25 in"', 'engagement = "1.25"'),
@@ -72,6 +83,21 @@ CASES: dict[str, tuple[tuple[str, str], str]] = {
         'joint[1].tilt.angle: "0.08" has no unit',
     ),
     "hardness without scale": (('"60 HRC +/- 1"', '"60"'), 'joint[1].external.hardness: "60" has no scale'),
+    "more inertia before the slip than there is": (
+        (
+            "damping_ratio = 0.03",
+            'damping_ratio = 0.03\nslip = { torque = "300 N*m", inertia_before = "2.4 kg*m^2" }',
+        ),
+        'driven.slip.inertia_before: "2.4 kg*m^2" is not below driven.inertia',
+    ),
+    "weaker step": (
+        ("measured = { teeth = 26 }\n", STEPPED.format(diameter="30 mm", bore="0 mm")),
+        "joint[2].steps[1].diameter: is a weaker section than diameter and bore of the shaft",
+    ),
+    "step without a wall": (
+        ("measured = { teeth = 26 }\n", STEPPED.format(diameter="50 mm", bore="50 mm")),
+        "joint[2].steps[1].bore: leaves no wall",
+    ),
     "bore through the shaft": (
         ('hardness = "60', 'bore = "40 mm"\nhardness = "60'),
         '"40 mm" leaves no wall; the root diameter is 31.31 mm',

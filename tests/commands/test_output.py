@@ -181,7 +181,7 @@ def test_a_defect_ends_with_4_and_says_so() -> None:
         "import sys, torqcheck.assessment\n"
         "a = sys.modules['torqcheck.assessment.assess']\n"
         "def boom(*args): raise ZeroDivisionError('test')\n"
-        "a.torque_path = boom\n"
+        "a.prepared_of = boom\n"
         "from torqcheck.cli import run\n"
         f"sys.exit(run(['assess', {str(EXAMPLE)!r}]))\n"
     )

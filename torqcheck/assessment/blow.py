@@ -2,13 +2,14 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import cast
 
 import numpy as np
 
 from torqcheck.assessment.path import JointLoad
 from torqcheck.assessment.result import ShockResult
+from torqcheck.assessment.slip_element import SlipElement, blow_arguments, slip_element
 from torqcheck.assessment.spline_state import SplineState
 from torqcheck.assessment.starts import Start, starts_of
 from torqcheck.capacity import (
@@ -55,6 +56,8 @@ class Path:
     damping_band: tuple[float, ...]
     inertia_band: tuple[float, ...]
     lash: float
+    compliance: tuple[tuple[str, float], ...] = ()
+    slip: SlipElement | None = None
 
 
 def path_of(
@@ -83,6 +86,8 @@ def path_of(
         if state is not None
     )
     state = splines[reference]
+    softness = {name: 1.0 / value for name, value in paths[0].items()}
+    shares = sorted(((name, part / sum(softness.values())) for name, part in softness.items()), key=_share)
     return Path(
         reference,
         state.name if state is not None else scenario.joint[reference].name or f"joint {reference + 1}",
@@ -94,7 +99,13 @@ def path_of(
         ledger.band("driven.damping_ratio"),
         tuple(value * ratio**2 + stage for value in ledger.band("motor.rotor_inertia")),
         lash,
+        tuple(reversed(shares)),
+        slip_element(scenario.driven.slip, loads[reference], to_last),
     )
+
+
+def _share(part: tuple[str, float]) -> float:
+    return part[1]
 
 
 def _known_stiffnesses(
@@ -112,12 +123,18 @@ def _known_stiffnesses(
         if state is not None:
             mesh = spline_mesh_stiffness(state.pitch_diameter, state.spline.teeth, state.engagement)
             parts[f"teeth of {name}"] = float(reflected_stiffness(mesh, to_here))
-        elif isinstance(joint, ShaftJoint) and joint.length is not None:
-            shaft = torsional_stiffness(
-                joint.diameter.value, joint.length.value, bore_of(joint), steels[index].shear_modulus
-            )
+        elif isinstance(joint, ShaftJoint) and (shaft := _shaft_stiffness(joint, steels[index])) is not None:
             parts[name] = float(reflected_stiffness(shaft, to_here))
     return parts
+
+
+def _shaft_stiffness(joint: ShaftJoint, steel: Steel) -> float | None:
+    """Torsional stiffness of a shaft with its steps, at the shaft; None if no length is given."""
+    lengths = [(step.diameter.value, step.length.value, bore_of(step)) for step in joint.steps]
+    if joint.length is not None:
+        lengths.append((joint.diameter.value, joint.length.value, bore_of(joint)))
+    parts = [torsional_stiffness(*length, steel.shear_modulus) for length in lengths]
+    return float(series_stiffness(*parts)) if parts else None
 
 
 def _stiffnesses_behind(
@@ -166,6 +183,8 @@ def worst_blow(scenario: Scenario, path: Path, loads: Sequence[JointLoad], ledge
         )
     start, inertia, stiffness = cases[worst]
     held = blow_of(path, [(start, math.inf, stiffness)])
+    firm = blow_of(replace(path, slip=None), [cases[worst]])
+    slipped = bool(np.asarray(blow.slipped)[worst])
     return ShockResult(
         joint=path.joint_name,
         start=start.name,
@@ -185,7 +204,9 @@ def worst_blow(scenario: Scenario, path: Path, loads: Sequence[JointLoad], ledge
         closing_speed=_finite(at_worst("closing_speed")),
         blow_energy=_finite(at_worst("blow_energy")),
         contact_losses=int(at_worst("contact_losses")),
-        slipped=load.slip_governs,
+        slipped=slipped or load.slip_governs,
+        slip_time=_finite(at_worst("slip_time")),
+        firm_peak_torque=float(np.asarray(firm.peak_torque)[0]) if slipped else None,
         torque_rise=_finite(start.torque_rise),
         driving_inertia=path.driving_inertia,
         driven_inertia=_finite(inertia),
@@ -193,41 +214,40 @@ def worst_blow(scenario: Scenario, path: Path, loads: Sequence[JointLoad], ledge
         damping_ratio=path.damping_ratio,
         lash=path.lash,
         softest=path.softest,
+        compliance=path.compliance,
     )
 
 
 def _band_peak(path: Path, case: tuple[Start, float, float]) -> float:
     """Largest peak of the worst case over the bands of what was assumed; 0 if nothing was."""
-    start, inertia, stiffness = case
     options = [
-        (driving, damping)
+        replace(path, driving_inertia=driving, damping_ratio=damping)
         for driving in (path.driving_inertia, *path.inertia_band)
         for damping in (path.damping_ratio, *path.damping_band)
     ]
-    blow = peak(
-        torque_rise=start.torque_rise,
-        peak_torque=start.peak_torque,
-        driving_inertia=np.array([driving for driving, _ in options]),
-        driven_inertia=inertia,
-        stiffness=stiffness,
-        damping_ratio=np.array([damping for _, damping in options]),
-        lash=path.lash,
-        start_torque=start.start_torque,
-    )
-    return float(np.max(blow.peak_torque))
+    return max(float(np.max(blow_of(option, [case]).peak_torque)) for option in options)
 
 
 def blow_of(path: Path, cases: Sequence[tuple[Start, float, float]]) -> Blow:
     """Compute the blow of several cases: start, driven inertia, stiffness."""
+    starts = [start for start, _, _ in cases]
+    driven = np.array([inertia for _, inertia, _ in cases])
+    arguments = blow_arguments(
+        path.slip,
+        np.array([start.braking for start in starts]),
+        np.full(driven.shape, path.driving_inertia),
+        driven,
+        np.array([start.start_torque for start in starts]),
+    )
     return peak(
-        torque_rise=np.array([start.torque_rise for start, _, _ in cases]),
-        peak_torque=np.array([start.peak_torque for start, _, _ in cases]),
+        torque_rise=np.array([start.torque_rise for start in starts]),
+        peak_torque=np.array([start.peak_torque for start in starts]),
         driving_inertia=path.driving_inertia,
-        driven_inertia=np.array([inertia for _, inertia, _ in cases]),
+        driven_inertia=driven,
         stiffness=np.array([stiffness for _, _, stiffness in cases]),
         damping_ratio=path.damping_ratio,
         lash=path.lash,
-        start_torque=np.array([start.start_torque for start, _, _ in cases]),
+        **arguments,
     )
 
 

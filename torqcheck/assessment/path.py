@@ -1,5 +1,6 @@
 """Torque and speed at each joint, from the motor through ratios and efficiencies."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -35,6 +36,8 @@ class JointLoad:
         The same, before any slip.
     slip_governs : bool
         The slip limit is below what the motor can give.
+    slip_torque, brake_slip_torque : float
+        What ground or clutch let through, driving and braking; inf without a slip limit.
     """
 
     ratio: float
@@ -44,6 +47,8 @@ class JointLoad:
     regen_torque: float
     motor_regen_torque: float
     slip_governs: bool
+    slip_torque: float = math.inf
+    brake_slip_torque: float = math.inf
 
     def speed(self, motor_speed: float) -> float:
         """Speed of this joint, rad/s."""
@@ -79,22 +84,34 @@ def torque_path(scenario: Scenario, spells: Sequence[Spell], ledger: Ledger) -> 
         drive = peak * ratio * efficiency
         # braking, the losses between joint and motor are overcome at the joint as well
         full_brake = regen * ratio / efficiency
-        torque, brake = drive, full_brake
+        grip = brake_grip = math.inf
         if slip is not None:
             to_last = last_ratio / ratio
             losses = last_efficiency / efficiency
-            torque = min(drive, slip_torque(slip, ledger) / (to_last * losses))
-            brake = min(brake, slip_torque(slip, ledger, regenerating=True) / to_last * losses)
-        loads.append(JointLoad(ratio, efficiency, drive, torque, brake, full_brake, torque < drive))
+            grip = slip_torque(slip, ledger) / (to_last * losses)
+            brake_grip = slip_torque(slip, ledger, regenerating=True) / to_last * losses
+        torque, brake = min(drive, grip), min(full_brake, brake_grip)
+        slips = torque < drive
+        loads.append(JointLoad(ratio, efficiency, drive, torque, brake, full_brake, slips, grip, brake_grip))
     if loads[-1].slip_governs:
-        ledger.warn(
-            "slip limit",
-            "The steady torque is limited by what ground or clutch let through, not by the motor. "
-            "That bounds the steady torque only: the inertia before the slip still has to be stopped, "
-            "so the blow is computed without it, and without inertia_before. On better ground the limit is "
-            "gone.",
-        )
+        _warn_of_slip(slip, ledger)
     return tuple(loads)
+
+
+def _warn_of_slip(slip: Slip | None, ledger: Ledger) -> None:
+    """Say what the slip limit bounds and what it does not."""
+    known = slip is not None and slip.inertia_before is not None
+    blow = (
+        "the blow is computed with the slip element behind inertia_before"
+        if known
+        else "the blow is computed without it, because inertia_before is not given"
+    )
+    ledger.warn(
+        "slip limit",
+        "The steady torque is limited by what ground or clutch let through, not by the motor. That bounds "
+        f"the blow hardly at all: the inertia before the slip still has to be stopped; {blow}. On better "
+        "ground the limit is gone.",
+    )
 
 
 def _stages(scenario: Scenario, ledger: Ledger) -> list[tuple[float, float]]:

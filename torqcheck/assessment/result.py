@@ -43,6 +43,8 @@ class ShockResult:
     blow_energy: float | None
     contact_losses: int
     slipped: bool
+    slip_time: float | None
+    firm_peak_torque: float | None
     torque_rise: float | None
     driving_inertia: float
     driven_inertia: float | None
@@ -50,6 +52,7 @@ class ShockResult:
     damping_ratio: float
     lash: float
     softest: str
+    compliance: tuple[tuple[str, float], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -252,6 +255,8 @@ def _shock(shock: ShockResult) -> dict[str, Any]:
         "blow_energy_J": shock.blow_energy,
         "contact_losses": shock.contact_losses,
         "slipped": shock.slipped,
+        "slip_time_s": shock.slip_time,
+        "firm_peak_torque_Nm": shock.firm_peak_torque,
         "inputs": {
             "torque_rise_Nm_s": shock.torque_rise,
             "driving_inertia_kgm2": shock.driving_inertia,
@@ -260,6 +265,7 @@ def _shock(shock: ShockResult) -> dict[str, Any]:
             "damping_ratio": shock.damping_ratio,
             "lash_rad": shock.lash,
             "softest": shock.softest,
+            "compliance_shares": dict(shock.compliance),
         },
     }
 

@@ -225,6 +225,14 @@ class StraightSplineJoint(SplineJoint):
     size: StraightSize = Field(description="size within the standard")
 
 
+class ShaftStep(Block):
+    """A further length of a stepped shaft."""
+
+    diameter: Length = Field(description="outside diameter of the step")
+    length: Length = Field(description="length of the step")
+    bore: AnyLength | None = Field(default=None, description="bore within the step")
+
+
 class ShaftJoint(AnyJoint):
     """A plain round length of shaft in the torque path."""
 
@@ -232,6 +240,9 @@ class ShaftJoint(AnyJoint):
     diameter: Length = Field(description="outside diameter, the smallest of the length")
     bore: AnyLength | None = Field(default=None, description="bore of a hollow shaft")
     length: Length | None = Field(default=None, description="free length, for its stiffness")
+    steps: ListOf[ShaftStep] = Field(
+        default=(), max_length=20, description="further lengths of a stepped shaft, for its stiffness"
+    )
     steel: Line = Field(max_length=80, description='row of the steel tables, or "unknown"')
     hardness: HardnessField | None = Field(default=None, description="measured hardness")
     reused: bool | None = Field(default=None, description="an old part; counts as reused if not stated")

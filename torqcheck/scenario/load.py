@@ -71,6 +71,7 @@ def scenario_from_text(content: bytes, path: Path) -> Scenario:
         faults += steel_faults(raw.get("joint"), library, name)
     faults += _name_faults(joints, name)
     faults += _speed_faults(blocks, name)
+    faults += _slip_faults(blocks, name)
     if faults:
         raise ScenarioError(faults)
     # every block has been validated by itself; building the validator of the whole would cost more
@@ -246,6 +247,19 @@ def _speed_faults(blocks: Mapping[str, Any], name: str) -> list[Fault]:
         for index, spell in enumerate(duty)
         if motor is not None and spell.speed.value > motor.max_speed.value * (1.0 + 1e-9)
     ]
+
+
+def _slip_faults(blocks: Mapping[str, Any], name: str) -> list[Fault]:
+    """What lies before the slip element is part of the whole driven inertia."""
+    driven = blocks.get("driven")
+    if driven is None or driven.slip is None or driven.inertia is None:
+        return []
+    before = driven.slip.inertia_before
+    if before is None or before.value < driven.inertia.value:
+        return []
+    mend = "driven.inertia is all that turns behind the joint, what lies beyond the slip included"
+    key, text = "driven.slip.inertia_before", written_text(before.text)
+    return [Fault(name, key, text, "is not below driven.inertia", mend)]
 
 
 def _name_faults(joints: list[tuple[int, Any]], name: str) -> list[Fault]:

@@ -91,9 +91,7 @@ def _straight(joint: StraightSplineJoint) -> StraightSpline:
 def size_faults(joint: Any) -> list[tuple[str, str, str]]:
     """Return what cannot be about the size of a joint: key, problem, mend."""
     if isinstance(joint, ShaftJoint):
-        if bore_of(joint) >= joint.diameter.value:
-            return [("bore", "leaves no wall", "the bore must be below the diameter")]
-        return []
+        return _shaft_faults(joint)
     if not isinstance(joint, SplineJoint):
         return []
     try:
@@ -106,6 +104,32 @@ def size_faults(joint: Any) -> list[tuple[str, str, str]]:
         *_pin_faults(joint, spline),
         *_wear_faults(joint, spline),
     ]
+
+
+def _shaft_faults(joint: ShaftJoint) -> list[tuple[str, str, str]]:
+    """A wall everywhere, and no step weaker than the length that is checked."""
+    if bore_of(joint) >= joint.diameter.value:
+        return [("bore", "leaves no wall", "the bore must be below the diameter")]
+    faults = []
+    weakest = _section_modulus(joint)
+    for number, step in enumerate(joint.steps, start=1):
+        if bore_of(step) >= step.diameter.value:
+            faults.append((f"steps[{number}].bore", "leaves no wall", "the bore must be below the diameter"))
+        elif _section_modulus(step) < weakest * (1.0 - 1e-9):
+            faults.append(
+                (
+                    f"steps[{number}].diameter",
+                    "is a weaker section than diameter and bore of the shaft",
+                    "give the weakest length as diameter, bore and length of the shaft, the others as steps",
+                )
+            )
+    return faults
+
+
+def _section_modulus(section: Any) -> float:
+    """What a round section is worth against torsion: (D^4 - d^4)/D, in m^3."""
+    diameter = float(section.diameter.value)
+    return diameter**3 - bore_of(section) ** 4 / diameter
 
 
 def _wall_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> list[tuple[str, str, str]]:

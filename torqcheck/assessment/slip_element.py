@@ -1,0 +1,69 @@
+"""The wheel on the ground or the clutch that lets go: what it means for a blow."""
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from torqcheck._types import BoolArray, FloatArray
+from torqcheck.assessment.path import JointLoad
+from torqcheck.scenario.schema import Slip
+from torqcheck.shock import slip_onset_torque, torque_share
+
+__all__ = ["SlipElement", "blow_arguments", "slip_element"]
+
+
+@dataclass(frozen=True, slots=True)
+class SlipElement:
+    """Friction torque driving and braking, and the inertia before it; at the reference joint, SI."""
+
+    driving_torque: float
+    braking_torque: float
+    inertia_before: float
+
+
+def slip_element(slip: Slip | None, load: JointLoad, to_last: float) -> SlipElement | None:
+    """
+    Refer the slip element to the reference joint; None without one, or where its inertia is not known.
+
+    Parameters
+    ----------
+    slip : Slip or None
+        As the scenario gives it, at the last joint.
+    load : JointLoad
+        Of the reference joint; holds what the ground lets through there.
+    to_last : float
+        Speed of the reference joint over that of the last joint.
+    """
+    if slip is None or slip.inertia_before is None:
+        return None
+    before = slip.inertia_before.value / to_last**2
+    return SlipElement(load.slip_torque, load.brake_slip_torque, before)
+
+
+def blow_arguments(
+    element: SlipElement | None,
+    braking: BoolArray,
+    driving_inertia: FloatArray,
+    driven_inertia: FloatArray,
+    start_torque: FloatArray,
+) -> dict[str, Any]:
+    """
+    Arguments of the shock kernel that depend on the slip element; flat arrays of one length, SI.
+
+    A driven side that is not larger than what lies before the element has none behind it: it is then
+    left out. No start is settled under more than the element holds: it is cut down to that.
+    """
+    if element is None:
+        return {"start_torque": start_torque}
+    slips = driven_inertia > element.inertia_before
+    before = np.where(slips, element.inertia_before, 0.0)
+    torque = np.where(braking, element.braking_torque, element.driving_torque)
+    # a start lies under the torque of the other direction
+    onset = slip_onset_torque(torque, before, driven_inertia)
+    most = np.where(slips, onset / torque_share(driving_inertia, driven_inertia), np.inf)
+    return {
+        "start_torque": np.maximum(start_torque, -most),
+        "slip_torque": np.where(slips, torque, np.inf),
+        "inertia_before_slip": np.where(slips, before, 1.0),
+    }
