@@ -9,6 +9,8 @@ from torqcheck.assessment.cautions import standing_cautions
 from torqcheck.assessment.joints import Resolved
 from torqcheck.assessment.mate import mate_of
 from torqcheck.assessment.path import JointLoad
+from torqcheck.assessment.play import play_of
+from torqcheck.assessment.play_result import PlayResult
 from torqcheck.assessment.prepared import Prepared, checks_at, prepared_of
 from torqcheck.assessment.result import (
     Assessment,
@@ -51,11 +53,14 @@ class _Finding:
 class _Evaluation:
     """One pass through the whole path."""
 
-    ledger: Ledger
+    prepared: Prepared
     findings: tuple[_Finding, ...]
     shock: ShockResult
-    limit: float
-    service_life: float
+
+    @property
+    def ledger(self) -> Ledger:
+        """What was assumed, missed and warned of on the way."""
+        return self.prepared.ledger
 
 
 def assess(path_or_scenario: str | Path | Scenario) -> Assessment:
@@ -87,9 +92,10 @@ def assess(path_or_scenario: str | Path | Scenario) -> Assessment:
     stated = _evaluate(scenario, "as stated")
     missing = stated.ledger.missing
     hopeful = _evaluate(scenario, "favourable") if missing else stated
+    plays = [play_of(stated.prepared, index, stated.shock) for index in range(len(stated.findings))]
     joints = tuple(
-        _joint(finding, best.verdict, stated)
-        for finding, best in zip(stated.findings, hopeful.findings, strict=True)
+        _joint(finding, best.verdict, stated, play)
+        for finding, best, play in zip(stated.findings, hopeful.findings, plays, strict=True)
     )
     standing_cautions(scenario, stated.ledger)
     return Assessment(
@@ -107,7 +113,7 @@ def assess(path_or_scenario: str | Path | Scenario) -> Assessment:
         joints=joints,
         assumptions=tuple(stated.ledger.assumptions),
         cautions=tuple(stated.ledger.cautions),
-        service_life=stated.service_life,
+        service_life=stated.prepared.service_life,
         reliability=scenario.targets.reliability,
         seed=SEED,
     )
@@ -118,7 +124,7 @@ def _evaluate(scenario: Scenario, outlook: Outlook) -> _Evaluation:
     prepared = prepared_of(scenario, outlook)
     shock = worst_blow(scenario, prepared.path, prepared.loads, prepared.ledger)
     findings = tuple(_finding(prepared, index, shock) for index in range(len(prepared.joints)))
-    return _Evaluation(prepared.ledger, findings, shock, prepared.lash_limit, prepared.service_life)
+    return _Evaluation(prepared, findings, shock)
 
 
 def _finding(prepared: Prepared, index: int, shock: ShockResult) -> _Finding:
@@ -157,7 +163,9 @@ def _doubt(checks: tuple[Check, ...], rise_in_band: float) -> str:
     return ""
 
 
-def _joint(finding: _Finding, favourable: Verdict, evaluation: _Evaluation) -> JointResult:
+def _joint(
+    finding: _Finding, favourable: Verdict, evaluation: _Evaluation, play: PlayResult | None
+) -> JointResult:
     """Put the verdict of one joint together."""
     resolved, state = finding.resolved, finding.resolved.spline
     missing = evaluation.ledger.missing
@@ -171,7 +179,7 @@ def _joint(finding: _Finding, favourable: Verdict, evaluation: _Evaluation) -> J
         regen_torque=finding.load.regen_torque,
         peak_torque=finding.peak,
         lash=state.lash_angle if state is not None else None,
-        lash_limit=evaluation.limit if state is not None else None,
+        lash_limit=evaluation.prepared.lash_limit if state is not None else None,
         tilt=state.tilt.angle if state is not None else None,
         verdict=joint_verdict(
             finding.verdict, favourable, missing_here=bool(here), missing_anywhere=bool(missing)
@@ -181,6 +189,7 @@ def _joint(finding: _Finding, favourable: Verdict, evaluation: _Evaluation) -> J
         checks=finding.checks,
         mate=finding.mate,
         wear=finding.wear,
+        play=play,
     )
 
 

@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from torqcheck.assessment.play_result import PlayResult
 from torqcheck.checks import Check, Verdict
 from torqcheck.scenario.ledger import Assumption, Caution, MissingReading
 from torqcheck.units import in_unit
@@ -135,6 +136,7 @@ class JointResult:
     checks: tuple[Check, ...]
     mate: MateResult | None
     wear: WearResult | None
+    play: PlayResult | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -287,6 +289,7 @@ def _joint(joint: JointResult) -> dict[str, Any]:
         "checks": [_check(check) for check in joint.checks],
         "mate": None if joint.mate is None else joint.mate.to_dict(),
         "wear": None if joint.wear is None else _wear(joint.wear),
+        "play": None if joint.play is None else joint.play.to_dict(),
         "fatigue": {
             "damage_per_hour": None,
             "life_hours": None,

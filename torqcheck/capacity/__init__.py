@@ -26,6 +26,13 @@ from torqcheck.capacity.guide_factors import (
     wear_life_revolutions,
 )
 from torqcheck.capacity.hard_layer import balanced_case_depth, case_limited_torque, core_limited_torque
+from torqcheck.capacity.load_sharing import (
+    effective_teeth,
+    engaged_pairs,
+    engaging_forces,
+    first_tooth_share,
+    pair_loads,
+)
 from torqcheck.capacity.plastic_torsion import (
     elastic_core_share,
     permanent_twist,
@@ -69,6 +76,16 @@ from torqcheck.capacity.straight_guide import (
     straight_torque_capacity,
     torque_coefficient,
 )
+from torqcheck.capacity.tooth_clearance import (
+    DISPLACED_FLANKS,
+    SIX_SIGMA,
+    drawn_clearances,
+    expected_maximum,
+    full_engagement_share,
+    load_parameter,
+    off_centre_clearance,
+    pair_clearance_sigma,
+)
 from torqcheck.capacity.torsion import (
     SHEAR_TO_TENSILE_YIELD,
     elastic_torque,
@@ -78,6 +95,7 @@ from torqcheck.capacity.torsion import (
 )
 
 __all__ = [
+    "DISPLACED_FLANKS",
     "ELASTIC_MODULUS",
     "END_GAP_TABLE_LIMIT",
     "FIXED_SEAT_DIVISOR",
@@ -88,6 +106,7 @@ __all__ = [
     "SHEAR_MODULUS",
     "SHEAR_MODULUS_SOURCE",
     "SHEAR_TO_TENSILE_YIELD",
+    "SIX_SIGMA",
     "STEEL_DENSITY",
     "STEEL_POISSON_RATIO",
     "TOOTH_STIFFNESS",
@@ -105,19 +124,30 @@ __all__ = [
     "core_limited_torque",
     "crown_radius",
     "crowned_flank_pressure",
+    "drawn_clearances",
     "edge_margin",
     "effective_length_same_side",
     "effective_pressure_angle",
+    "effective_teeth",
     "elastic_core_share",
     "elastic_torque",
     "end_gap",
+    "engaged_pairs",
+    "engaging_forces",
     "equal_strength_length",
+    "expected_maximum",
+    "first_tooth_share",
     "fixed_flank_pressure",
     "flank_pressure",
+    "full_engagement_share",
     "lag_parameter",
     "least_crown_height",
     "load_distribution_factor",
+    "load_parameter",
+    "off_centre_clearance",
     "opposite_side_factor",
+    "pair_clearance_sigma",
+    "pair_loads",
     "permanent_twist",
     "pitch_line_shear_stress",
     "plastic_reserve",

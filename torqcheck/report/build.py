@@ -6,6 +6,7 @@ from torqcheck.assessment.result import Assessment, JointResult, MateResult, Wea
 from torqcheck.capacity import WEAR_LIFE_TABLE
 from torqcheck.checks import Check
 from torqcheck.report.numbers import about, both, significant
+from torqcheck.report.play import play_tables
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.scenario.ledger import Assumption
@@ -117,6 +118,7 @@ def _parts(assessment: Assessment, systems: tuple[System, ...], width: int) -> l
         _checks(assessment, systems, width),
         _path(assessment, systems),
         _blow(assessment, systems),
+        *play_tables(assessment, systems),
         _wear(assessment),
         *(
             mate_note(joint.name, joint.mate, systems)
@@ -212,11 +214,18 @@ def _blow(assessment: Assessment, systems: tuple[System, ...]) -> Table:
             ("closing speed", f"{significant(shock.closing_speed)} rad/s, blow energy {energy} J"),
             ("contact losses", f"{shock.contact_losses}"),
         ]
+    if shock.slip_time is not None and shock.firm_peak_torque is not None:
+        rows += [
+            ("slip element lets go", f"after {significant(shock.slip_time * 1e3)} ms"),
+            ("peak if nothing slips", both(shock.firm_peak_torque, "torque", systems)),
+        ]
+    softest, part = shock.compliance[0] if shock.compliance else (shock.softest, 1.0)
     rows += [
         ("torque rise", rise),
         ("driving inertia", both(shock.driving_inertia, "inertia", systems)),
         ("driven inertia", driven),
-        ("path stiffness", f"{both(shock.stiffness, 'stiffness', systems)}, softest: {shock.softest}"),
+        ("path stiffness", both(shock.stiffness, "stiffness", systems)),
+        ("softest part", f"{softest}, {100.0 * part:.0f} % of the twist"),
         ("natural frequency", f"{significant(shock.natural_frequency)} Hz"),
         ("damping ratio", significant(shock.damping_ratio, 2)),
         ("total lash", both(shock.lash, "angle", systems)),
