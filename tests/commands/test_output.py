@@ -22,6 +22,7 @@ EXPECTED = {
     "narrow_gauge_loco": "undecided",
     "hop_elevator": "marginal",
     "cider_press": "undecided",
+    "vineyard_carrier": "marginal",
 }
 EXAMPLE = EXAMPLES[0]
 

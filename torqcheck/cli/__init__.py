@@ -11,6 +11,7 @@ from torqcheck.cli.geometry import geometry
 from torqcheck.cli.identify import identify
 from torqcheck.cli.mate import mate
 from torqcheck.cli.materials import materials
+from torqcheck.cli.ramp import ramp
 from torqcheck.cli.schema import schema
 from torqcheck.cli.version import print_version
 from torqcheck.errors import TorqcheckError
@@ -28,6 +29,7 @@ Write down in one file what is on the bench, then ask. In the order of the job:
   torqcheck materials               which steels are in the tables
   torqcheck schema                  what a scenario file may hold (JSON Schema)
   torqcheck assess SCENARIO.toml    the whole check: torque, blow, stress, mate, wear
+  torqcheck ramp SCENARIO.toml      which torque ramp to set in the controller
 
 Exit codes: 0 pass or marginal, 1 fail, 2 bad input, 3 undecided, 4 could not finish.
 
@@ -53,6 +55,7 @@ _add(geometry)
 _add(identify)
 _add(mate)
 _add(materials)
+_add(ramp)
 _add(schema)
 
 

@@ -1,0 +1,96 @@
+"""The largest peak torque at which every check of every joint is at its target, found on the checks."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from torqcheck.assessment.prepared import Prepared, checks_at
+from torqcheck.checks import Check
+from torqcheck.errors import NoSolutionError
+from torqcheck.scenario.ledger import Ledger
+
+__all__ = ["Limits", "joint_peaks", "limits_of", "quiet"]
+
+FIRST_STEP, STEP = 0.01, 1.25
+"""The search goes up from this share of the steady torque, by this factor."""
+MOST_STEPS, HALVINGS = 120, 44
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Peak torque allowed at the reference joint, N m, driving and braking, and the checks that set it.
+
+    `standing` are the checks below their target already without any blow: no ramp mends them.
+    """
+
+    drive: float
+    brake: float
+    drive_check: Check
+    brake_check: Check
+    standing: tuple[Check, ...]
+
+
+def quiet(prepared: Prepared) -> Prepared:
+    """A copy whose ledger takes whatever the checks say under torques that never occur."""
+    ledger = prepared.ledger
+    copy = Ledger(ledger.outlook, list(ledger.assumptions), list(ledger.missing), list(ledger.cautions))
+    return replace(prepared, ledger=copy)
+
+
+def limits_of(prepared: Prepared) -> Limits:
+    """Find, joint by joint, the peak torque that brings the first check down to its target."""
+    prepared = quiet(prepared)
+    reference = prepared.loads[prepared.path.reference]
+    drive: list[tuple[float, Check]] = []
+    brake: list[tuple[float, Check]] = []
+    standing: list[Check] = []
+    for index, load in enumerate(prepared.loads):
+        failing = _below_target(checks_at(prepared, index, 0.0))
+        standing += failing
+        skip = frozenset(_name(check) for check in failing)
+        peak, check = _largest_peak(prepared, index, skip)
+        ratio, losses = load.ratio / reference.ratio, load.efficiency / reference.efficiency
+        drive.append((peak / (ratio * losses), check))
+        brake.append((peak * losses / ratio, check))
+    at_drive = min(drive, key=lambda entry: entry[0])
+    at_brake = min(brake, key=lambda entry: entry[0])
+    return Limits(at_drive[0], at_brake[0], at_drive[1], at_brake[1], tuple(standing))
+
+
+def joint_peaks(prepared: Prepared, drive: float, brake: float) -> tuple[float, ...]:
+    """Peak torque at every joint from the peaks at the reference joint, as `peak_at` transfers them."""
+    there = prepared.loads[prepared.path.reference]
+    peaks = []
+    for load in prepared.loads:
+        ratio, losses = load.ratio / there.ratio, load.efficiency / there.efficiency
+        peaks.append(max(drive * ratio * losses, brake * ratio / losses))
+    return tuple(peaks)
+
+
+def _name(check: Check) -> tuple[str, str]:
+    return check.name, check.method
+
+
+def _below_target(checks: Sequence[Check], skip: frozenset[tuple[str, str]] = frozenset()) -> list[Check]:
+    return [check for check in checks if check.margin < 1.0 and _name(check) not in skip]
+
+
+def _largest_peak(prepared: Prepared, index: int, skip: frozenset[tuple[str, str]]) -> tuple[float, Check]:
+    """Go up from next to nothing until a check falls below its target, then halve the last step."""
+    load = prepared.loads[index]
+    low = 0.0
+    high = FIRST_STEP * max(load.torque, load.regen_torque)
+    for _ in range(MOST_STEPS):
+        failing = _below_target(checks_at(prepared, index, high), skip)
+        if failing:
+            break
+        low, high = high, STEP * high
+    else:
+        raise NoSolutionError(f"no peak torque up to {high:g} N m brings a check of this joint to its target")
+    for _ in range(HALVINGS):
+        middle = 0.5 * (low + high)
+        found = _below_target(checks_at(prepared, index, middle), skip)
+        if found:
+            high, failing = middle, found
+        else:
+            low = middle
+    return low, min(failing, key=lambda check: check.margin)
