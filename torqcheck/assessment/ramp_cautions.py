@@ -41,5 +41,6 @@ def ramp_cautions(scenario: Scenario, ledger: Ledger) -> None:
     if scenario.driven.slip is not None:
         ledger.warn(
             "grip",
-            "What the ground or a clutch lets through changes: on better ground more torque comes through.",
+            "The search does not count on ground or clutch slipping: on better ground they hold. Slip lowers "
+            "the blow or leaves it as it is, so the setting holds with it as well.",
         )
