@@ -77,7 +77,7 @@ def test_torques_and_stiffness_scale_together(case: dict[str, float]) -> None:
 
 
 def test_slip_never_raises_the_peak() -> None:
-    """Not proven, but so in every one of many random cases: a setting found without slip holds with it."""
+    """Not proven, but so in every one of many random cases: what holds without slip holds with it."""
     random, count = np.random.default_rng(11), 4000
     driving = 10 ** random.uniform(-2, 0, count)
     driven = driving * 10 ** random.uniform(-0.3, 2, count)
@@ -145,6 +145,13 @@ def test_an_element_that_makes_no_sense_is_refused(change: dict[str, float], mes
 def test_a_slip_torque_needs_the_inertia_before_it() -> None:
     with pytest.raises(DomainError, match="inertia_before_slip"):
         peak(**BASE, slip_torque=150.0)
+
+
+def test_a_held_side_in_a_batch_of_two_stages_raises_no_warning() -> None:
+    driven = np.array([1.2, math.inf])
+    blow = peak(**(BASE | {"driven_inertia": driven}), closing_torque=20.0, closing_time=0.1)
+    one = peak(**(BASE | {"driven_inertia": math.inf}), closing_torque=20.0, closing_time=0.1)
+    assert blow.peak_torque[1] == pytest.approx(one.peak_torque, rel=1e-12)
 
 
 # --- two stages --------------------------------------------------------------------------------------

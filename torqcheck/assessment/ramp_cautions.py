@@ -41,6 +41,6 @@ def ramp_cautions(scenario: Scenario, ledger: Ledger) -> None:
     if scenario.driven.slip is not None:
         ledger.warn(
             "grip",
-            "The search does not count on ground or clutch slipping: on better ground they hold. Slip lowers "
-            "the blow or leaves it as it is, so the setting holds with it as well.",
+            "The setting counts on what ground or clutch let through by the scenario. On better ground more "
+            "comes through: ask again without driven.slip.",
         )

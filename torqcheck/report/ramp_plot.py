@@ -19,6 +19,7 @@ _STATED: dict[str, Any] = {"color": "black", "linewidth": 1.0, "linestyle": (0, 
 _HIGH: dict[str, Any] = {"color": "#1c3f60", "linewidth": 1.8, "linestyle": "solid"}
 _BAND: dict[str, Any] = {"facecolor": "#dce6f0", "edgecolor": "#9db8d2", "hatch": "....", "linewidth": 0.0}
 _LIMIT: dict[str, Any] = {"color": "black", "linewidth": 0.9, "linestyle": "dashdot"}
+_PAPER: dict[str, Any] = {"facecolor": "white", "edgecolor": "none", "pad": 0.5}
 _SETTING: dict[str, Any] = {"color": "#6b5a33", "linewidth": 1.0, "linestyle": "dotted"}
 
 
@@ -114,6 +115,8 @@ def write_curve_figure(path: Path, ramp: Ramp, system: System) -> None:
 
 def _draw(figure: Any, ramp: Ramp, system: System) -> None:
     """Two pairs of axes over one scale of rises."""
+    from matplotlib.ticker import FormatStrFormatter, LogLocator, NullFormatter
+
     torque, torque_unit = in_unit(1.0, "torque", system)
     slope, slope_unit = in_unit(1.0, "torque rise", system)
     points, percent = _finite(ramp), f"{100 * ramp.percentile:.0f}"
@@ -133,10 +136,14 @@ def _draw(figure: Any, ramp: Ramp, system: System) -> None:
     lower.plot(rises, [p.factor for p in points], label="dashed: values as stated", **_STATED)
     lower.axhline(ramp.weakest.target, label="dash-dot: target", **_LIMIT)
     lower.set(xscale="log", ylabel="weakest safety factor", xlabel=f"torque rise, {slope_unit}")
+    lower.xaxis.set_major_locator(LogLocator(subs=(1.0, 2.0, 5.0)))
+    lower.xaxis.set_major_formatter(FormatStrFormatter("%g"))
+    lower.xaxis.set_minor_formatter(NullFormatter())
     for axes in (upper, lower):
         for name, rise in _settings(ramp):
             axes.axvline(slope * rise, **_SETTING)
-            axes.text(
-                slope * rise, 0.02, f" {name}", transform=axes.get_xaxis_transform(), rotation=90, fontsize=8
-            )
+            axes.annotate(
+                name, (slope * rise, 0.02), (3, 0), xycoords=axes.get_xaxis_transform(),
+                textcoords="offset points", rotation=90, fontsize=8, bbox=_PAPER, zorder=5,
+            )  # fmt: skip
         axes.legend(loc="best", fontsize=8)

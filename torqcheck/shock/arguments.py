@@ -93,7 +93,10 @@ def path_of(
     given = (torque_rise, peak_torque, *masses, stiffness, damping_ratio, lash, start_torque)
     slips = not (isinstance(slip_torque, float) and slip_torque == inf)
     if slips or closing_torque is not None:
-        before = driven_inertia if inertia_before_slip is None else inertia_before_slip
+        if inertia_before_slip is None:
+            _refuse(np.not_equal(slip_torque, inf), "a slip_torque needs inertia_before_slip beside it")
+        # any finite value will do where nothing slips
+        before = driving_inertia if inertia_before_slip is None else inertia_before_slip
         rest = peak_torque if closing_torque is None else closing_torque
         given = (*given, slip_torque, before, rest, closing_time)
     use, shape, values = _broadcast(given)
