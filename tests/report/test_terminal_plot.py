@@ -5,7 +5,7 @@ import re
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from torqcheck.errors import DomainError
@@ -239,6 +239,7 @@ def test_never_wider_than_asked_and_never_an_escape_character(  # type: ignore[n
 
 
 @given(low=finite, span=st.floats(0.0, 1e9), count=st.integers(20, 200))
+@example(low=0.00012, span=1e-8, count=20)
 @settings(max_examples=300, deadline=None)
 def test_scales_reach_both_ends_and_waste_little(low: float, span: float, count: int) -> None:
     high = low + span

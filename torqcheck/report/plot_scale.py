@@ -102,10 +102,13 @@ def _round_steps(low: float, high: float) -> Iterator[float]:
 
 def _text(value: float, step: float) -> str:
     """A tick with as many decimals as its step needs."""
-    if step < SMALLEST_STEP:
-        return f"{value:.4g}"
-    decimals = next(n for n in range(12) if abs(round(step, n) - step) < 1e-6 * step)
-    text = f"{value:.{decimals}f}"
-    if float(text) == 0.0:
-        return "0"
-    return text if len(text) <= LONGEST_NUMBER else f"{value:.4g}"
+    if step >= SMALLEST_STEP:
+        decimals = next(n for n in range(12) if abs(round(step, n) - step) < 1e-6 * step)
+        text = f"{value:.{decimals}f}"
+        if float(text) == 0.0:
+            return "0"
+        if len(text) <= LONGEST_NUMBER:
+            return text
+    # so many digits that neighbouring ticks do not read the same
+    texts = (f"{value:.{digits}g}" for digits in range(4, 18))
+    return next((text for text in texts if abs(float(text) - value) <= 1e-3 * step), f"{value:.17g}")
