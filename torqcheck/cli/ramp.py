@@ -58,7 +58,7 @@ def ramp(
     r"""Find the largest torque rise of the controller that keeps the targets.
 
     \b
-    torqcheck ramp scenarios/lumber_carrier.toml
+    torqcheck ramp scenarios/vineyard_carrier.toml
     torqcheck ramp my.toml --figure curve.svg --trace
     torqcheck ramp my.toml --format json | python -m json.tool
 
