@@ -65,7 +65,7 @@ def _flow(course: Course, bodies: Bodies, before: Standing, after: Standing) -> 
         rate = before.mode * now.quicker * speed
         across = across if before.sliding else 0.0 * time
         damped = float(np.sum(half * WEIGHTS * 2.0 * course.zeta * rate**2))
-    torque, slope, _ = motor(FLOATS, course, before.stage, before.time)
+    torque, slope = motor(FLOATS, course, before.stage, before.time)
     driving, _, _ = bodies.speeds(rate, before.sliding * across)
     work = float(np.sum(half * WEIGHTS * (torque + slope * time) / bodies.share * driving))
     return work, damped, float(np.sum(half * WEIGHTS * bodies.friction * across))

@@ -5,7 +5,7 @@ from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.schema import Scenario
 
-__all__ = ["standing_cautions"]
+__all__ = ["standing_cautions", "warn_of_damping", "warn_of_fault_torque"]
 
 MOST_DAMPING = 0.2
 FAST_RISE = 0.05
@@ -21,17 +21,8 @@ def standing_cautions(scenario: Scenario, ledger: Ledger) -> None:
             "The motor reaches full torque in less than 50 ms. A slower ramp in the controller costs nothing "
             "and softens the blow.",
         )
-    if scenario.driven.damping_ratio is not None and scenario.driven.damping_ratio > MOST_DAMPING:
-        ledger.warn(
-            "damping",
-            f"A damping ratio of {scenario.driven.damping_ratio:g} is far above what a metal torque path has "
-            "(0.01 to 0.08, with rubber to 0.15); it makes the blow look small.",
-        )
-    ledger.warn(
-        "fault torque",
-        "A controller's ramp is no guard against a fault: the short-circuit torque of a permanent-magnet "
-        "motor can exceed its peak torque, in both directions.",
-    )
+    warn_of_damping(scenario, ledger)
+    warn_of_fault_torque(ledger)
     ledger.warn(
         "not checked",
         "Not in this version: torsional fatigue with notches (the guide's fatigue-life factor stands in) and "
@@ -52,3 +43,23 @@ def standing_cautions(scenario: Scenario, ledger: Ledger) -> None:
         )
     if scenario.stack is not None:
         ledger.warn("stack", "The axial stack is recorded; this version does not evaluate it.")
+
+
+def warn_of_fault_torque(ledger: Ledger) -> None:
+    """No ramp setting helps against a fault."""
+    ledger.warn(
+        "fault torque",
+        "A controller's ramp is no guard against a fault: the short-circuit torque of a permanent-magnet "
+        "motor can exceed its peak torque, in both directions.",
+    )
+
+
+def warn_of_damping(scenario: Scenario, ledger: Ledger) -> None:
+    """Damping that no metal path has."""
+    damping = scenario.driven.damping_ratio
+    if damping is not None and damping > MOST_DAMPING:
+        ledger.warn(
+            "damping",
+            f"A damping ratio of {damping:g} is far above what a metal torque path has (0.01 to 0.08, with "
+            "rubber to 0.15); it makes the blow look small.",
+        )

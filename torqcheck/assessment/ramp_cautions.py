@@ -1,6 +1,6 @@
 """What must be said beside every ramp setting."""
 
-from torqcheck.assessment.cautions import MOST_DAMPING
+from torqcheck.assessment.cautions import warn_of_damping, warn_of_fault_torque
 from torqcheck.assessment.ramp_question import LEAST_DAMPING
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.ledger import Ledger
@@ -11,11 +11,7 @@ __all__ = ["ramp_cautions"]
 def ramp_cautions(scenario: Scenario, ledger: Ledger) -> None:
     """Write down what a ramp cannot do, and what goes with setting it."""
     motor = scenario.motor
-    ledger.warn(
-        "fault torque",
-        "A controller's ramp is no guard against a fault: the short-circuit torque of a permanent-magnet "
-        "motor can exceed its peak torque, in both directions.",
-    )
+    warn_of_fault_torque(ledger)
     ledger.warn(
         "both directions",
         "Set the rise for both directions, torque up and torque down, and in every drive mode: many "
@@ -26,12 +22,7 @@ def ramp_cautions(scenario: Scenario, ledger: Ledger) -> None:
             "torque limit",
             "The rise goes with the peak torque of the scenario. Raise the current limit, and ask again.",
         )
-    if scenario.driven.damping_ratio is not None and scenario.driven.damping_ratio > MOST_DAMPING:
-        ledger.warn(
-            "damping",
-            f"A damping ratio of {scenario.driven.damping_ratio:g} is far above what a metal torque path has "
-            "(0.01 to 0.08, with rubber to 0.15); it makes the blow look small.",
-        )
+    warn_of_damping(scenario, ledger)
     if scenario.driven.damping_ratio is not None and scenario.driven.damping_ratio < LEAST_DAMPING:
         ledger.warn(
             "no damping",

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from torqcheck.assessment.controller import Language, Rise
-from torqcheck.assessment.result import Link
+from torqcheck.assessment.result import Link, assumption_entry, missing_entry
 from torqcheck.checks import Check, Verdict
 from torqcheck.scenario.ledger import Assumption, Caution, MissingReading
-from torqcheck.units import Kind, in_unit
+from torqcheck.units import Kind
 
 __all__ = ["Mend", "Point", "Ramp", "RegenRamp", "TracedBlow", "TwoStageSetting", "Window"]
 
@@ -228,11 +228,8 @@ class Ramp:
             "percentile": 100.0 * self.percentile,
             "draws": self.draws,
             "seed": self.seed,
-            "undecided_by": [
-                {"joint": entry.joint, "reading": entry.reading, "how": entry.how}
-                for entry in self.undecided_by
-            ],
-            "assumptions": [_assumption(entry) for entry in self.assumptions],
+            "undecided_by": [missing_entry(entry) for entry in self.undecided_by],
+            "assumptions": [assumption_entry(entry) for entry in self.assumptions],
             "cautions": [{"key": entry.key, "text": entry.text} for entry in self.cautions],
         }
 
@@ -285,23 +282,4 @@ def _check(check: Check) -> dict[str, Any]:
         "safety_factor": check.safety_factor,
         "target": check.target,
         "verdict": check.verdict,
-    }
-
-
-def _assumption(entry: Assumption) -> dict[str, Any]:
-    def shown(value: float | None) -> str | None:
-        if value is None:
-            return None
-        if entry.kind is None or not math.isfinite(value):
-            return f"{value:.3g}"
-        number, unit = in_unit(value, entry.kind, "si")
-        return f"{number:.3g} {unit}"
-
-    return {
-        "key": entry.key,
-        "value": entry.word or shown(entry.value),
-        "low": shown(entry.low),
-        "high": shown(entry.high),
-        "mark": entry.mark,
-        "why": entry.why,
     }

@@ -18,6 +18,8 @@ __all__ = [
     "PathStep",
     "ShockResult",
     "WearResult",
+    "assumption_entry",
+    "missing_entry",
 ]
 
 MateVerdict = Literal["true mate", "worn mate", "false fit", "not measured"]
@@ -202,7 +204,7 @@ class Assessment:
             },
             "verdict": self.verdict,
             "best_verdict": self.best_verdict,
-            "undecided_by": [_missing(entry) for entry in self.undecided_by],
+            "undecided_by": [missing_entry(entry) for entry in self.undecided_by],
             "weakest": None
             if self.weakest is None
             else {
@@ -223,7 +225,7 @@ class Assessment:
                 "reliability": self.reliability,
             },
             "seed": self.seed,
-            "assumptions": [_assumption(entry) for entry in self.assumptions],
+            "assumptions": [assumption_entry(entry) for entry in self.assumptions],
             "cautions": [{"key": entry.key, "text": entry.text} for entry in self.cautions],
         }
 
@@ -236,7 +238,8 @@ def _millimetres(length: float | None) -> float | None:
     return None if length is None else length * 1e3
 
 
-def _missing(entry: MissingReading) -> dict[str, str]:
+def missing_entry(entry: MissingReading) -> dict[str, str]:
+    """Return one missing reading as plain data for JSON."""
     return {"joint": entry.joint, "reading": entry.reading, "how": entry.how}
 
 
@@ -284,7 +287,7 @@ def _joint(joint: JointResult) -> dict[str, Any]:
         "lash_limit_mm": _millimetres(joint.lash_limit),
         "tilt_rad": joint.tilt,
         "verdict": joint.verdict,
-        "undecided_by": [_missing(entry) for entry in joint.undecided_by],
+        "undecided_by": [missing_entry(entry) for entry in joint.undecided_by],
         "doubt": joint.doubt or None,
         "checks": [_check(check) for check in joint.checks],
         "mate": None if joint.mate is None else joint.mate.to_dict(),
@@ -333,7 +336,9 @@ def _wear(wear: WearResult) -> dict[str, Any]:
     }
 
 
-def _assumption(entry: Assumption) -> dict[str, Any]:
+def assumption_entry(entry: Assumption) -> dict[str, Any]:
+    """Return one assumption as plain data for JSON, its values in words."""
+
     def shown(value: float | None) -> str | None:
         if value is None:
             return None

@@ -12,7 +12,7 @@ from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.scenario.ledger import Assumption
 from torqcheck.units import System, in_unit
 
-__all__ = ["assumption_lines", "mate_note", "sheet_of", "systems_of"]
+__all__ = ["CAUTION", "assumption_lines", "mate_note", "sheet_of", "systems_of"]
 
 BY = {"guide, tabulated": "T", "guide, simulated": "S", "material": "M"}
 LEGEND = (

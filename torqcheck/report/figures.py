@@ -3,7 +3,6 @@
 Drawn from the true flanks. What colour says, hatching and line style say as well.
 """
 
-import io
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -13,15 +12,13 @@ from typing import Any
 import numpy as np
 
 from torqcheck._types import FloatArray
-from torqcheck.errors import OutputError
 from torqcheck.geometry.data_block import DataBlock, MeasuredWidth, MemberName
 from torqcheck.geometry.limits import Band
+from torqcheck.report.figure_file import FIGURE_FORMS, write_drawing
 from torqcheck.report.figure_shapes import MILLIMETRES, Shape, middle, pin_centre, shape_of
-from torqcheck.report.files import write_whole
 
 __all__ = ["FIGURE_FORMS", "figure_words", "write_figure"]
 
-FIGURE_FORMS = (".svg", ".png")
 _WIDEST = math.radians(50.0)  # half of the angle that a panel shows, at most
 _SHAFT = {"facecolor": "#9db8d2", "edgecolor": "#1c3f60", "hatch": "\\\\\\\\"}
 _HUB = {"facecolor": "#ece3d0", "edgecolor": "#6b5a33", "hatch": "...."}
@@ -53,37 +50,9 @@ def write_figure(path: Path, block: DataBlock, readings: Mapping[MemberName, Mea
     DomainError
         If the block has no figure: serrations, whose diameters are not known.
     """
-    ending = path.suffix.lower()
-    if ending not in FIGURE_FORMS:
-        raise OutputError(f"{path}: a figure ends in {' or '.join(FIGURE_FORMS)}")
-    content = _rendered(block, readings, ending[1:])
-    if ending == ".svg":
-        write_whole(path, content.decode())
-    else:
-        write_whole(path, content)
-
-
-def _rendered(block: DataBlock, readings: Mapping[MemberName, MeasuredWidth], form: str) -> bytes:
-    """Draw all panels; the same input gives the same bytes."""
-    import matplotlib as mpl
-    from matplotlib.backends.backend_agg import FigureCanvasAgg
-    from matplotlib.figure import Figure
-
     shape = shape_of(block, readings)
-    style: Any = {
-        "svg.hashsalt": "torqcheck", "svg.fonttype": "none", "hatch.linewidth": 0.4, "font.size": 9.0,
-        "hatch.color": "#555555",
-    }  # fmt: skip
-    with mpl.rc_context(style):
-        figure = Figure()
-        FigureCanvasAgg(figure)
-        _draw(figure, shape, block)
-        stream = io.BytesIO()
-        metadata: dict[str, Any] = {"Title": f"torqcheck geometry, {block.spline.designation}"}
-        if form == "svg":
-            metadata["Date"] = None
-        figure.savefig(stream, format=form, dpi=150, metadata=metadata)
-    return stream.getvalue()
+    title = f"torqcheck geometry, {block.spline.designation}"
+    write_drawing(path, lambda figure: _draw(figure, shape, block), title)
 
 
 def _draw(figure: Any, shape: Shape, block: DataBlock) -> None:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from torqcheck.assessment.ramp_result import Mend, Point, Ramp
-from torqcheck.report.build import assumption_lines, systems_of
+from torqcheck.report.build import CAUTION, assumption_lines, systems_of
 from torqcheck.report.numbers import both, significant
 from torqcheck.report.ramp_words import answer, said
 from torqcheck.report.sheet import Column, Note, Sheet, Table
@@ -17,10 +17,6 @@ ROWS_OF_CURVE = 10
 PHASE = (
     "do not rely on it: it hangs on the natural frequency, which nobody knows to 10 percent, and the torque "
     "passes through the slower rises on its way"
-)
-CLOSING = (
-    "Estimate, not a certificate. Rotating parts can kill: guard them, spin up behind a barrier, and "
-    "follow local codes and licensed practice; they decide."
 )
 
 
@@ -56,7 +52,7 @@ def ramp_sheet(ramp: Ramp, units: str, plots: tuple[Table, ...] = ()) -> Sheet:
         verdict=None,
         words=(),
         parts=tuple(part for part in parts if part is not None),
-        closing=(CLOSING,),
+        closing=(CAUTION,),
     )
 
 

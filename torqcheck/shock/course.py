@@ -19,7 +19,7 @@ from typing import NamedTuple
 from torqcheck.shock.arithmetic import Arithmetic, Number
 from torqcheck.shock.states import COAST, DRIVE, ENDLESS, GAP, LIVE, NEVER
 
-__all__ = ["Course", "Here", "Standing", "first_standing", "here", "motor", "next_stage"]
+__all__ = ["Course", "Here", "Standing", "first_standing", "here", "motor", "next_stage", "stage_end"]
 
 LAST_STAGE = 3.0
 
@@ -86,15 +86,20 @@ class Here(NamedTuple):
     length: Number  # of the stage that is left
 
 
-def motor(use: Arithmetic, course: Course, stage: Number, time: Number) -> tuple[Number, Number, Number]:
-    """Motor torque over its peak, its slope, and when the stage ends."""
+def motor(use: Arithmetic, course: Course, stage: Number, time: Number) -> tuple[Number, Number]:
+    """Motor torque over its peak, and its slope."""
     first, second, rises = stage == 0.0, stage == LAST_STAGE - 1.0, course.slope + 0.0 * time
     torque = use.where(first, course.start + rises * time, course.rest)
     torque = use.where(second, course.rest + rises * (time - course.rest_end), torque)
     torque = use.where(stage == LAST_STAGE, 1.0, torque)
-    end = use.where(first, course.first_end, use.where(second, course.rise_end, course.rest_end))
-    end = use.where(stage == LAST_STAGE, ENDLESS, end)
-    return torque, use.where(first | second, rises, 0.0), end
+    return torque, use.where(first | second, rises, 0.0)
+
+
+def stage_end(use: Arithmetic, course: Course, stage: Number) -> Number:
+    """When a stage of the motor torque ends."""
+    end = use.where(stage == 0.0, course.first_end, course.rest_end)
+    end = use.where(stage == LAST_STAGE - 1.0, course.rise_end, end)
+    return use.where(stage == LAST_STAGE, ENDLESS, end)
 
 
 def next_stage(use: Arithmetic, course: Course, stage: Number, time: Number) -> Number:
@@ -106,7 +111,8 @@ def next_stage(use: Arithmetic, course: Course, stage: Number, time: Number) -> 
 
 def here(use: Arithmetic, course: Course, standing: Standing) -> Here:
     """Constants and load of the segment that begins here, in its own unit of time."""
-    torque, slope, end = motor(use, course, standing.stage, standing.time)
+    torque, slope = motor(use, course, standing.stage, standing.time)
+    end = stage_end(use, course, standing.stage)
     slides = standing.sliding != 0.0
     quicker = use.where(slides, course.quicker, 1.0)
     share = use.where(slides, course.share, 1.0)

@@ -156,12 +156,18 @@ def _first_event(
     return use.where(sooner, stops, at), use.where(sooner, GRIPS, event)
 
 
+def _case(here: Here) -> Case:
+    """What the closed forms ask for: the damping; the rest of a case is not theirs."""
+    return Case(here.zeta, here.omega, here.lag, 0.0, 0.0, 0.0, 0.0, 0.0)
+
+
 def _swinging(
     use: Arithmetic, here: Here, start: Pressed
 ) -> tuple[tuple[Number, ...], Number, Number, Number, Truth]:
     """Coefficients below critical damping; first two extremes in order, first maximum and whether it is."""
-    case = Case(here.zeta, here.omega, here.lag, 0.0, 0.0, 0.0, 0.0, 0.0)
-    motion = swing.swing(use, case, Stretch(here.load, here.slope, here.length), start.torque, start.rate)
+    motion = swing.swing(
+        use, _case(here), Stretch(here.load, here.slope, here.length), start.torque, start.rate
+    )
     alive = motion.amplitude > DEAD * (1.0 + abs(here.load))
     motion = motion._replace(amplitude=use.where(alive, motion.amplitude, 0.0))
     high_at, high = swing.first_maximum(use, motion, start.rate, True)
@@ -176,8 +182,9 @@ def _creeping(
     use: Arithmetic, here: Here, start: Pressed
 ) -> tuple[tuple[Number, ...], Number, Number, Number, Truth]:
     """Return the same above critical damping."""
-    case = Case(here.zeta, here.omega, here.lag, 0.0, 0.0, 0.0, 0.0, 0.0)
-    motion = creep.creep(use, case, Stretch(here.load, here.slope, here.length), start.torque, start.rate)
+    motion = creep.creep(
+        use, _case(here), Stretch(here.load, here.slope, here.length), start.torque, start.rate
+    )
     # on the plateau the search ends where the torque has crept up to the load
     one_at, one, two_at, two, end = creep.stationary(use, motion, here.length)
     one_at, two_at = use.where(one, one_at, end), use.where(two, two_at, end)

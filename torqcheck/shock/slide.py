@@ -1,23 +1,18 @@
 """One step of a path with a slip element or a torque in two stages, to the next event."""
 
-from math import pi
-
 from torqcheck.shock.arithmetic import SMALLEST, Arithmetic, Number, Truth
-from torqcheck.shock.course import LAST_STAGE, Course, Here, Standing, here, next_stage
+from torqcheck.shock.course import LAST_STAGE, Course, Here, Standing, here, next_stage, stage_end
 from torqcheck.shock.flight import flight
 from torqcheck.shock.pieces import GOES_ON, GRIPS, LETS_GO, OPENS, Pressed, follow_contact
+from torqcheck.shock.segments import FEWEST_BLOWS, HORIZON, LATER, MOST_BLOWS, NO_TORQUE
 from torqcheck.shock.states import CUT, DRIVE, ENDLESS, GAP, LIVE, SETTLED, Case, Stretch
 
 __all__ = ["cross_gap", "hold_contact", "pressed"]
 
-HORIZON = 24.0 * pi
-FEWEST_BLOWS, MOST_BLOWS = 3.0, 300.0
 FEWEST_GRIPS = 12.0
 """Without damping sliding and gripping in turn die down ever more slowly: followed for so many turns."""
 MOST_QUIET = 600.0
 """Segments on the plateau without an event after which sliding that hardly slows down is cut off."""
-NO_TORQUE = 1e-13
-LATER = 1.0 + 1e-12
 
 
 def pressed(use: Arithmetic, course: Course, standing: Standing, now: Here) -> tuple[Here, Pressed]:
@@ -45,7 +40,9 @@ def hold_contact(use: Arithmetic, course: Course, standing: Standing, creeping: 
     side, driving = standing.mode, standing.mode > 0.0
     opens, nothing_new = found.event == OPENS, found.event == GOES_ON
     ended = nothing_new & (found.duration >= now.length)
-    time = use.where(ended, _stage_end(use, course, standing), standing.time + found.duration / now.quicker)
+    time = use.where(
+        ended, stage_end(use, course, standing.stage), standing.time + found.duration / now.quicker
+    )
 
     speed = found.rate - 2.0 * now.zeta * (now.load + now.slope * found.duration - found.torque)
     speed = use.where(opens, use.minimum(speed, 0.0), speed)
@@ -75,14 +72,6 @@ def hold_contact(use: Arithmetic, course: Course, standing: Standing, creeping: 
     grips = found.event == GRIPS
     after = _element(use, course, after, found.torque, across, lets_go, grips)
     return after._replace(end=_end(use, course, after, plateau, now, start, found.duration))
-
-
-def _stage_end(use: Arithmetic, course: Course, standing: Standing) -> Number:
-    """When the stage of the motor torque ends that the case stands in."""
-    stage = standing.stage
-    end = use.where(stage == 0.0, course.first_end, course.rest_end)
-    end = use.where(stage == LAST_STAGE - 1.0, course.rise_end, end)
-    return use.where(stage == LAST_STAGE, ENDLESS, end)
 
 
 def _recorded(
@@ -160,7 +149,9 @@ def cross_gap(use: Arithmetic, course: Course, standing: Standing) -> Standing:
     hit = landing.ahead | landing.behind
     ended = use.negation(hit) & (now.length <= length)
     grips = use.negation(hit) & use.negation(ended) & slides & (to_grip <= length)
-    time = use.where(ended, _stage_end(use, course, standing), standing.time + landing.duration / now.quicker)
+    time = use.where(
+        ended, stage_end(use, course, standing.stage), standing.time + landing.duration / now.quicker
+    )
 
     # on the flank that was met, or still in the gap
     inward = use.where(landing.behind, -1.0, 1.0) * landing.speed
