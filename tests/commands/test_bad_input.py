@@ -90,6 +90,22 @@ CASES: dict[str, tuple[tuple[str, str], str]] = {
         ),
         'driven.slip.inertia_before: "2.4 kg*m^2" is not below driven.inertia',
     ),
+    "play of a whole pitch": (
+        ('lash = { clearance = "0.05 mm" }', 'lash = { clearance = "50 mm" }'),
+        'joint[1].lash.clearance: "50 mm" is 50 mm along the pitch circle, a whole pitch (3.99 mm) or more',
+    ),
+    "play as an angle of a whole pitch": (
+        ('lash = { clearance = "0.05 mm" }', 'lash = { angle = "20 deg" }'),
+        "joint[1].lash.angle:",
+    ),
+    "absurd ratio": (
+        (
+            "damping_ratio = 0.03",
+            'damping_ratio = 0.03\nslip = { coefficient = 0.7, normal_force = "9 kN", '
+            'rolling_radius = "0.3 m", ratio = 1e300 }',
+        ),
+        "driven.slip.ratio",
+    ),
     "weaker step": (
         ("measured = { teeth = 26 }\n", STEPPED.format(diameter="30 mm", bore="0 mm")),
         "joint[2].steps[1].diameter: is a weaker section than diameter and bore of the shaft",

@@ -100,7 +100,7 @@ def path_of(
         tuple(value * ratio**2 + stage for value in ledger.band("motor.rotor_inertia")),
         lash,
         tuple(reversed(shares)),
-        slip_element(scenario.driven.slip, loads[reference], to_last),
+        slip_element(scenario.driven.slip, loads[reference], to_last, driving, ledger),
     )
 
 

@@ -66,6 +66,11 @@ class RegenRamp:
     largest: float | None
     regen_torque: float
 
+    @property
+    def holds(self) -> bool:
+        """Whether the rise that is set keeps the targets, as stated and over the draws."""
+        return self.as_set.holds and self.as_set.holds_as_stated
+
 
 @dataclass(frozen=True, slots=True)
 class Mend:

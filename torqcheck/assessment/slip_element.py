@@ -7,6 +7,7 @@ import numpy as np
 
 from torqcheck._types import BoolArray, FloatArray
 from torqcheck.assessment.path import JointLoad
+from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.schema import Slip
 from torqcheck.shock import slip_onset_torque, torque_share
 
@@ -22,7 +23,13 @@ class SlipElement:
     inertia_before: float
 
 
-def slip_element(slip: Slip | None, load: JointLoad, to_last: float) -> SlipElement | None:
+LEAST_SHARE = 1e-3
+"""Of the driving inertia: with less before it the element follows the torque at once, in ever finer steps."""
+
+
+def slip_element(
+    slip: Slip | None, load: JointLoad, to_last: float, driving_inertia: float, ledger: Ledger
+) -> SlipElement | None:
     """
     Refer the slip element to the reference joint; None without one, or where its inertia is not known.
 
@@ -34,10 +41,22 @@ def slip_element(slip: Slip | None, load: JointLoad, to_last: float) -> SlipElem
         Of the reference joint; holds what the ground lets through there.
     to_last : float
         Speed of the reference joint over that of the last joint.
+    driving_inertia : float, kg m^2
+        At the reference joint. A thousandth of it is the least that is taken before the element: the
+        blow is then a little larger than with less.
+    ledger : Ledger
+        Is told if less is given.
     """
     if slip is None or slip.inertia_before is None:
         return None
-    before = slip.inertia_before.value / to_last**2
+    before, least = slip.inertia_before.value / to_last**2, LEAST_SHARE * driving_inertia
+    if before < least:
+        ledger.warn(
+            "slip inertia",
+            f"driven.slip.inertia_before is below a thousandth of the driving inertia; "
+            f"{least * to_last**2:.3g} kg m^2 is taken. Wheels and the gears before them are part of it.",
+        )
+        before = least
     return SlipElement(load.slip_torque, load.brake_slip_torque, before)
 
 

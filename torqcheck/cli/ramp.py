@@ -62,7 +62,8 @@ def ramp(
     torqcheck ramp my.toml --figure curve.svg --trace
     torqcheck ramp my.toml --format json | python -m json.tool
 
-    The setting holds together with every slower one, in 95 of 100 draws of what is uncertain.
+    The setting holds together with every slower one, in 95 of 100 draws of what is uncertain. Verdict and
+    exit code are those of the settings that are recommended, not of those in the file.
     Exit codes: 0 a setting is found and all else passes or is marginal, 1 even the slowest ramp fails
     or something fails that no ramp mends, 2 bad input, 3 readings are missing that could overturn the
     answer, 4 could not finish.
@@ -70,6 +71,8 @@ def ramp(
     for name, path in (("--figure", figure), ("--trace-figure", trace_figure)):
         if path is not None and path.suffix.lower() not in FIGURE_ENDINGS:
             raise UsageError(f"{name}: {str(path)!r} must end in {' or '.join(FIGURE_ENDINGS)}")
+    if figure is not None and figure == trace_figure:
+        raise UsageError("--figure and --trace-figure name the same file: give each its own")
     from torqcheck.assessment.ramp import ramp as ramp_of
 
     found = ramp_of(scenario)

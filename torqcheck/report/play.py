@@ -94,7 +94,8 @@ def _legend(play: PlayResult, system: System) -> str:
     return (
         "Only the play of this joint is changed; its teeth stay as worn as they are. First tooth: material "
         f"method, beside the guide and never blended with it; median / 95th percentile of {play.draws} draws "
-        "of the errors of spacing, in % of the load of the joint. Held off centre: bearings or pilot keep "
-        "the shaft there through the blow (assumed); otherwise the teeth push it to its centre."
+        "of the errors of spacing and of the way the shaft lies off centre, in % of the load of the joint. "
+        "Held off centre: bearings or pilot keep the shaft there through the blow (assumed); otherwise the "
+        "teeth push it to its centre."
         f"{crushed} {' '.join(play.notes)}"
     )

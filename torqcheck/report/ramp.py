@@ -124,8 +124,9 @@ def _curve(ramp: Ramp, system: System) -> Table:
         ),
         tuple(rows),
         legend=f"Peak: largest torque at {ramp.joint} with the values as stated, then the 5th to 95th "
-        f"percentile of the draws. SF: safety factor of the weakest check as stated, SF 95: at the 95th "
-        f"percentile; target {weakest.target:g}. Holds: as stated and in 95 of 100 draws.",
+        f"percentile of the draws. SF: safety factor of the weakest check that feels the blow, as stated; "
+        f"SF 95: at the 95th percentile of the torque; target {weakest.target:g}. Holds: as stated "
+        "and in 95 of 100 draws.",
     )
 
 
@@ -158,14 +159,15 @@ def _two_stage(ramp: Ramp, systems: tuple[System, ...]) -> Iterator[str]:
         return
     share = 100.0 * found.closing_torque / ramp.motor_torque
     yield (
-        f"First {both(found.closing_torque, 'torque', systems, 2)} ({share:.2g} % of the peak) for "
-        f"{significant(1e3 * found.closing_time, 2)} ms to close the lash, then "
-        f"{said(ramp, found.rise, systems)}."
+        f"Rise to {both(found.closing_torque, 'torque', systems, 2)} ({share:.2g} % of the peak), hold it "
+        f"there for {significant(1e3 * found.closing_time, 2)} ms more while the lash closes, then rise on; "
+        f"both times at {said(ramp, found.rise, systems)}."
     )
     yield (
         f"Full torque after {significant(1e3 * found.time_to_peak)} ms instead of "
         f"{significant(1e3 * found.time_in_one_stage)} ms in one stage, {100.0 * found.saved:.0f} % sooner, "
-        "at the same targets in the same share of draws; also with a longer rest and with a slower slope."
+        "at the same targets in the same share of draws. It holds with a longer rest and with a slower slope "
+        "too; do not set a shorter rest or a larger closing torque."
     )
 
 
@@ -177,7 +179,7 @@ def _regeneration(ramp: Ramp, systems: tuple[System, ...]) -> Iterator[str]:
     point = regen.as_set
     now = "the whole torque at once" if math.isinf(point.rise) else both(point.rise, "torque rise", systems)
     factor = f"safety factor {significant(point.factor_high)} against {point.weakest.target:g}"
-    if point.holds and point.holds_as_stated:
+    if regen.holds:
         yield f"regen_rise as set, {now}, holds: {point.weakest.joint}, {point.weakest.check}, {factor}."
     else:
         yield (
@@ -239,10 +241,10 @@ def _why_not(ramp: Ramp, systems: tuple[System, ...]) -> Iterator[str]:
             f"{significant(check.target / factor)}."
         )
     for mend in ramp.mends:
-        yield _mend(mend, systems)
+        yield _mend(mend, systems, ramp.weakest.target)
 
 
-def _mend(mend: Mend, systems: tuple[System, ...]) -> str:
+def _mend(mend: Mend, systems: tuple[System, ...], target: float) -> str:
     """One change in words."""
 
     def shown(value: float) -> str:
@@ -262,8 +264,9 @@ def _mend(mend: Mend, systems: tuple[System, ...]) -> str:
     if name == "engagement":
         if mend.helps:
             return f"Holds: an engagement of {value} instead of {now} ({mend.key}; safety factor {factor})."
-        return f"Not enough: an engagement of {value} instead of {now} ({mend.key}; safety factor {factor})."
+        return f"No way out: an engagement of {value} instead of {now} ({mend.key}) leaves {factor}."
     what = "the lash of new parts" if mend.key == "lash" else f"a {name.replace('_', ' ')}"
     if mend.helps:
-        return f"Helps: {what} of {value} instead of {now} raises the safety factor to {factor}."
+        word = "Holds" if mend.factor >= target else "Helps"
+        return f"{word}: {what} of {value} instead of {now} raises the safety factor to {factor}."
     return f"No help: {what} of {value} instead of {now}; the safety factor stays at {factor}."

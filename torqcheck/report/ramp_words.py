@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from torqcheck.assessment.controller import rounded_down, rounded_up
 from torqcheck.assessment.ramp_result import Point, Ramp
-from torqcheck.report.numbers import significant
+from torqcheck.report.numbers import both, significant
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.units import System, in_unit
 
@@ -41,7 +41,8 @@ def _time(time: float) -> str:
 
 def answer(ramp: Ramp, systems: tuple[System, ...]) -> tuple[str, ...]:
     """The answer in one sentence, then what belongs to it."""
-    lines = [_first(ramp, systems), *_as_set(ramp, systems), *_not_mended(ramp)]
+    lines = [_first(ramp, systems), *_regeneration(ramp, systems), *_as_set(ramp, systems)]
+    lines += _not_mended(ramp)
     if ramp.undecided_by:
         preliminary = ramp.verdict == "undecided"
         lines.append("Readings to take first:" if preliminary else "Besides, these readings are missing:")
@@ -74,12 +75,30 @@ def _first(ramp: Ramp, systems: tuple[System, ...]) -> str:
     )
 
 
+def _regeneration(ramp: Ramp, systems: tuple[System, ...]) -> Iterator[str]:
+    """What else to set, where the swing into regeneration has a rise of its own that fails."""
+    regen = ramp.regeneration
+    if regen is None or regen.holds:
+        return
+    factor, target = significant(regen.as_set.factor_high), f"{regen.as_set.weakest.target:g}"
+    fails = (
+        f"as set the swing from drive into regeneration leaves a safety factor of {factor} against {target}"
+    )
+    if regen.largest is None:
+        yield f"AND SET less regen_torque: {fails}, and not even the slowest regen_rise holds."
+    else:
+        largest = both(regen.largest, "torque rise", systems)
+        yield f"AND SET regen_rise to at most {largest}: {fails}."
+
+
 def _as_set(ramp: Ramp, systems: tuple[System, ...]) -> Iterator[str]:
     """How the setting of the scenario does, and what to write instead."""
     now, best = ramp.as_set, ramp.recommended
     text = f"As set now, {said(ramp, now.rise, systems)}"
     if now.holds and now.holds_as_stated and (best is None or now.rise <= best.rise):
-        yield f"{text}, it holds: safety factor {significant(now.factor_high)}. Nothing has to be changed."
+        done = ramp.regeneration is None or ramp.regeneration.holds
+        rest = "Nothing has to be changed." if done else "Only the regeneration has to be changed."
+        yield f"{text}, it holds: safety factor {significant(now.factor_high)}. {rest}"
     elif best is None:
         yield f"{text}, the safety factor is {significant(now.factor_high)}."
     elif now.holds and now.holds_as_stated:

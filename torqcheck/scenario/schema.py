@@ -103,7 +103,7 @@ class Moved(Block):
 
     mass: Mass = Field(description="moved mass")
     rolling_radius: Length = Field(description="radius of the wheel or drum")
-    ratio: float = Field(gt=0.0, description="speed of the joint over speed of the wheel")
+    ratio: float = Field(gt=0.0, le=1e4, description="speed of the joint over speed of the wheel")
 
 
 class Slip(Block):
@@ -114,7 +114,7 @@ class Slip(Block):
     normal_force: Force | None = Field(default=None, description="load on the driven wheels")
     rolling_radius: Length | None = Field(default=None, description="rolling radius of the wheels")
     ratio: float | None = Field(
-        default=None, gt=0.0, description="speed of the joint over speed of the wheel"
+        default=None, gt=0.0, le=1e4, description="speed of the joint over speed of the wheel"
     )
     efficiency: float | None = Field(
         default=None, gt=0.0, le=1.0, description="between the joint and the wheel; 0.95 if not given"

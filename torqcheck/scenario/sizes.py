@@ -17,6 +17,7 @@ from torqcheck.geometry import (
 )
 from torqcheck.scenario.joint_schema import (
     InvoluteSplineJoint,
+    Lash,
     Member,
     ShaftJoint,
     SplineJoint,
@@ -102,6 +103,7 @@ def size_faults(joint: Any) -> list[tuple[str, str, str]]:
         *_wall_faults(joint, spline),
         *_reading_faults(joint, spline),
         *_pin_faults(joint, spline),
+        *_lash_faults(joint, spline),
         *_wear_faults(joint, spline),
     ]
 
@@ -174,6 +176,24 @@ def _reading_faults(
                     )
                 )
     return faults
+
+
+def _lash_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> list[tuple[str, str, str]]:
+    """A play of a whole pitch is a slip of the unit: the teeth would pass each other."""
+    lash = joint.lash
+    if not isinstance(lash, Lash):
+        return []
+    radius = 0.5 * (spline.mean_diameter if isinstance(spline, StraightSpline) else spline.pitch_diameter)
+    key, clearance = "clearance", lash.clearance.value if lash.clearance is not None else 0.0
+    if lash.angle is not None:
+        key, clearance = "angle", lash.angle.value * radius
+    elif lash.travel is not None and lash.radius is not None:
+        key, clearance = "travel", lash.travel.value / lash.radius.value * radius
+    pitch = 2.0 * math.pi * radius / spline.teeth
+    if clearance < pitch:
+        return []
+    says = f"is {clearance * 1e3:.3g} mm along the pitch circle, a whole pitch ({pitch * 1e3:.3g} mm) or more"
+    return [(f"lash.{key}", says, "check reading and unit")]
 
 
 def _pin_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> list[tuple[str, str, str]]:
