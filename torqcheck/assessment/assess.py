@@ -6,6 +6,7 @@ from pathlib import Path
 from torqcheck import __version__
 from torqcheck.assessment.blow import peak_at, worst_blow
 from torqcheck.assessment.cautions import standing_cautions
+from torqcheck.assessment.growth import JointGrowth, NoLife, growth_of
 from torqcheck.assessment.joints import Resolved
 from torqcheck.assessment.mate import mate_of
 from torqcheck.assessment.path import JointLoad
@@ -22,7 +23,7 @@ from torqcheck.assessment.result import (
     WearResult,
 )
 from torqcheck.assessment.verdict import found_verdict, joint_verdict
-from torqcheck.assessment.wear import SEED, wear_of
+from torqcheck.assessment.wear import SEED, wear_result
 from torqcheck.checks import Check, Verdict, worst_verdict
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.estimates import peak_torque
@@ -123,30 +124,24 @@ def _evaluate(scenario: Scenario, outlook: Outlook) -> _Evaluation:
     """Go once through the whole path, with one outlook on what is not known."""
     prepared = prepared_of(scenario, outlook)
     shock = worst_blow(scenario, prepared.path, prepared.loads, prepared.ledger)
-    findings = tuple(_finding(prepared, index, shock) for index in range(len(prepared.joints)))
+    growths = growth_of(prepared)
+    findings = tuple(_finding(prepared, index, shock, growth) for index, growth in enumerate(growths))
     return _Evaluation(prepared, findings, shock)
 
 
-def _finding(prepared: Prepared, index: int, shock: ShockResult) -> _Finding:
+def _finding(
+    prepared: Prepared, index: int, shock: ShockResult, growth: JointGrowth | NoLife | None
+) -> _Finding:
     """Check one joint under its two design torques."""
     joint, load, ledger = prepared.joints[index], prepared.loads[index], prepared.ledger
     peak = peak_at(index, shock, prepared.path, prepared.loads)
     checks = checks_at(prepared, index, peak)
     doubt = _doubt(checks, shock.band_peak_torque / shock.peak_torque)
     state = joint.spline
-    if state is None:
+    if state is None or growth is None:
         return _Finding(joint, load, peak, checks, doubt, None, None)
     mate = mate_of(state, ledger)
-    wear = wear_of(
-        state,
-        prepared.scenario,
-        load,
-        prepared.spells,
-        prepared.service_life,
-        prepared.lash_limit,
-        prepared.application_factor,
-        ledger,
-    )
+    wear = wear_result(prepared, index, growth)
     return _Finding(joint, load, peak, checks, doubt, mate, wear)
 
 

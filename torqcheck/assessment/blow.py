@@ -7,6 +7,7 @@ from typing import cast
 
 import numpy as np
 
+from torqcheck._types import FloatArray
 from torqcheck.assessment.path import JointLoad
 from torqcheck.assessment.result import ShockResult
 from torqcheck.assessment.slip_element import SlipElement, blow_arguments, slip_element
@@ -228,8 +229,11 @@ def _band_peak(path: Path, case: tuple[Start, float, float]) -> float:
     return max(float(np.max(blow_of(option, [case]).peak_torque)) for option in options)
 
 
-def blow_of(path: Path, cases: Sequence[tuple[Start, float, float]]) -> Blow:
-    """Compute the blow of several cases: start, driven inertia, stiffness."""
+def blow_of(path: Path, cases: Sequence[tuple[Start, float, float]], lash: FloatArray | None = None) -> Blow:
+    """Compute the blow of several cases: start, driven inertia, stiffness.
+
+    With an array of lashes instead of that of the path, one row for each of them.
+    """
     starts = [start for start, _, _ in cases]
     driven = np.array([inertia for _, inertia, _ in cases])
     arguments = blow_arguments(
@@ -246,7 +250,7 @@ def blow_of(path: Path, cases: Sequence[tuple[Start, float, float]]) -> Blow:
         driven_inertia=driven,
         stiffness=np.array([stiffness for _, _, stiffness in cases]),
         damping_ratio=path.damping_ratio,
-        lash=path.lash,
+        lash=path.lash if lash is None else lash[:, None],
         **arguments,
     )
 

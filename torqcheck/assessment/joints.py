@@ -1,7 +1,7 @@
 """The kinds of joint that this version checks. A new kind is one line here and one module."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Protocol
 
 from torqcheck.assessment.factors import LifeFactors
@@ -16,7 +16,7 @@ from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.sizes import bore_of
 from torqcheck.scenario.steel_library import Library
 
-__all__ = ["JOINT_KINDS", "Resolved", "resolve"]
+__all__ = ["JOINT_KINDS", "Resolved", "resolve", "with_spline"]
 
 Checker = Callable[[Sequence[Line], LifeFactors, float, float, Ledger], tuple[Check, ...]]
 """Design torques, life factors, top speed (rad/s), target, ledger -> checks."""
@@ -45,15 +45,27 @@ def resolve(joint: Any, index: int, library: Library, ledger: Ledger) -> Resolve
     return JOINT_KINDS[joint.kind](joint, f"joint[{index + 1}]", name, library, ledger)
 
 
-def _spline(joint: SplineJoint, key: str, name: str, library: Library, ledger: Ledger) -> Resolved:
-    state = spline_state(joint, key, name, library, ledger)
+def with_spline(resolved: Resolved, state: SplineState) -> Resolved:
+    """The same joint with its spline in another state, of wear for instance."""
 
     def check(
         lines: Sequence[Line], life: LifeFactors, top_speed: float, target: float, ledger: Ledger
     ) -> tuple[Check, ...]:
         return spline_checks(state, tuple(lines), life, top_speed, target, ledger)
 
-    return Resolved(key, name, joint.kind, described(state), state, state.external.steel, check)
+    return replace(resolved, spline=state, check=check)
+
+
+def _spline(joint: SplineJoint, key: str, name: str, library: Library, ledger: Ledger) -> Resolved:
+    state = spline_state(joint, key, name, library, ledger)
+    bare = Resolved(key, name, joint.kind, described(state), None, state.external.steel, _no_checks)
+    return with_spline(bare, state)
+
+
+def _no_checks(
+    lines: Sequence[Line], life: LifeFactors, top_speed: float, target: float, ledger: Ledger
+) -> tuple[Check, ...]:
+    return ()
 
 
 def _shaft(joint: ShaftJoint, key: str, name: str, library: Library, ledger: Ledger) -> Resolved:

@@ -7,7 +7,7 @@ from torqcheck.assessment.factors import life_factors, tabulated_application_fac
 from torqcheck.assessment.joints import Resolved, resolve
 from torqcheck.assessment.path import JointLoad, torque_path
 from torqcheck.assessment.spline_checks import Line
-from torqcheck.assessment.wear import lash_limit
+from torqcheck.assessment.wear_model import lash_limit
 from torqcheck.checks import Check
 from torqcheck.provenance import Source
 from torqcheck.scenario import Scenario

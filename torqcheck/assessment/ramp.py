@@ -8,6 +8,7 @@ import numpy as np
 
 from torqcheck import __version__
 from torqcheck.assessment.controller import Language, language_of, settable
+from torqcheck.assessment.growth import growth_of
 from torqcheck.assessment.mate import mate_of
 from torqcheck.assessment.prepared import checks_at
 from torqcheck.assessment.ramp_band import DRAWS, SEED
@@ -20,7 +21,7 @@ from torqcheck.assessment.ramp_result import Point, Ramp, RegenRamp, TracedBlow,
 from torqcheck.assessment.ramp_search import find_fastest, find_fastest_percentile, find_windows
 from torqcheck.assessment.two_stage import Search, find_two_stage
 from torqcheck.assessment.verdict import found_verdict, joint_verdict
-from torqcheck.assessment.wear import wear_of
+from torqcheck.assessment.wear import wear_result
 from torqcheck.checks import Check, Verdict, worst_verdict
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.estimates import regen_rise, regen_torque, torque_rise
@@ -84,7 +85,8 @@ def ramp(path_or_scenario: str | Path | Scenario) -> Ramp:
     answer = _answer(question, question.cases, language_of(scenario.motor))
     slowest, as_set, *best = question.points(question.cases, _marked(question, answer))
     failing = () if best else _failing(question)
-    besides = _besides(question, (best[0] if best else slowest).peak)
+    chosen = best[0] if best else slowest
+    besides = _besides(question, chosen.peak, chosen.rise)
     two_stage, reason = _two_stage(question, answer)
     regeneration = _regeneration(question)
     verdict = _verdict(question, answer, regeneration, besides)
@@ -237,24 +239,17 @@ def _regeneration(question: Question) -> RegenRamp | None:
     return RegenRamp(as_set=as_set, largest=answer.recommended, regen_torque=torque)
 
 
-def _besides(question: Question, peak: float) -> _Besides:
+def _besides(question: Question, peak: float, rise: float) -> _Besides:
     """Judge what the ramp does not touch; this also asks for the readings that are missing."""
     prepared, verdicts, words = question.prepared, [check.verdict for check in question.limits.standing], []
-    for index, (joint, load) in enumerate(zip(prepared.joints, prepared.loads, strict=True)):
+    for index, (joint, growth) in enumerate(
+        zip(prepared.joints, growth_of(prepared, rise=rise), strict=True)
+    ):
         checks_at(prepared, index, joint_peaks(prepared, peak, 0.0)[index])
-        if joint.spline is None:
+        if joint.spline is None or growth is None:
             continue
         mate = mate_of(joint.spline, prepared.ledger)
-        wear = wear_of(
-            joint.spline,
-            prepared.scenario,
-            load,
-            prepared.spells,
-            prepared.service_life,
-            prepared.lash_limit,
-            prepared.application_factor,
-            prepared.ledger,
-        )
+        wear = wear_result(prepared, index, growth)
         verdicts.append(found_verdict((), mate, wear))
         if mate.verdict in {"false fit", "worn mate"}:
             words.append(f"{joint.name}: {mate.verdict.upper()}. {mate.reasons[0]}")
@@ -279,7 +274,9 @@ def _verdict(
         for cases in (hopeful.cases, hopeful.regen)
         if cases is not None
     )
-    best = worst_verdict(("pass" if held else "fail", _besides(hopeful, question.steady).verdict))
+    best = worst_verdict(
+        ("pass" if held else "fail", _besides(hopeful, question.steady, hopeful.slowest).verdict)
+    )
     return joint_verdict(together, best, missing_here=True, missing_anywhere=True)
 
 

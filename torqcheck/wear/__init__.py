@@ -5,6 +5,7 @@ from torqcheck.wear.alignment import (
     tilt_from_face_reading,
     tilt_from_offset,
 )
+from torqcheck.wear.clock import GreaseClock
 from torqcheck.wear.coefficient import (
     CUBIC_MILLIMETRE_PER_NEWTON_METRE,
     HARD_FLANK_VICKERS,
@@ -20,6 +21,8 @@ from torqcheck.wear.contact import (
     flank_height,
     wear_flank_pressure,
 )
+from torqcheck.wear.course import Course, DepthRates, HardLayer, wear_course
+from torqcheck.wear.inspection import LashObservation, Reread, reread_runs
 from torqcheck.wear.law import (
     depth_per_revolution,
     worn_depth,
@@ -28,10 +31,11 @@ from torqcheck.wear.law import (
 )
 from torqcheck.wear.life import (
     LEAST_DRAWS,
-    DepthRates,
-    Induction,
     LifeDraws,
+    Runs,
     WearLimit,
+    drawn_runs,
+    first_of,
     hours_to_depth,
     life_draws,
     percentiles,
@@ -98,10 +102,15 @@ __all__ = [
     "THICKNESS_LOSS_LIMIT",
     "THICKNESS_LOSS_SOURCE",
     "Convention",
+    "Course",
     "DepthRates",
-    "Induction",
+    "GreaseClock",
+    "HardLayer",
+    "LashObservation",
     "LifeDraws",
     "Percentiles",
+    "Reread",
+    "Runs",
     "SlipRegime",
     "WearLimit",
     "clearance_growth",
@@ -109,6 +118,8 @@ __all__ = [
     "depth_at_thickness_loss",
     "depth_per_revolution",
     "depth_sum_at_lash_limit",
+    "drawn_runs",
+    "first_of",
     "flank_height",
     "hardness_scale",
     "hours_to_depth",
@@ -120,6 +131,7 @@ __all__ = [
     "offset_slip_path",
     "peak_slip_speed",
     "percentiles",
+    "reread_runs",
     "share_reaching",
     "sigma_from_variation",
     "slip_amplitude",
@@ -128,6 +140,7 @@ __all__ = [
     "tilt_from_face_reading",
     "tilt_from_offset",
     "wear_coefficient_from_hardness",
+    "wear_course",
     "wear_flank_pressure",
     "worn_depth",
     "worn_volume",

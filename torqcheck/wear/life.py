@@ -1,7 +1,4 @@
-"""Hours until a spline is worn out, as many draws: which of several limits ends it, and when.
-
-Linear: pressure, slip and coefficient do not change as the flanks wear, but for grease that ends.
-"""
+"""Hours until a spline is worn out, as many draws: which of several limits ends it, and when."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -11,17 +8,21 @@ import numpy as np
 from torqcheck._types import FloatArray, IntArray, Numeric
 from torqcheck.checks import Member
 from torqcheck.domain import require_not_negative, require_positive
+from torqcheck.draws import evenly_spread, normal_deviates
 from torqcheck.errors import DomainError
 from torqcheck.formulas import Symbol, formula
 from torqcheck.provenance import Source
+from torqcheck.wear.clock import GreaseClock
+from torqcheck.wear.course import Course
 from torqcheck.wear.spread import LIMIT_SIGMA, Percentiles
 
 __all__ = [
     "LEAST_DRAWS",
-    "DepthRates",
-    "Induction",
     "LifeDraws",
+    "Runs",
     "WearLimit",
+    "drawn_runs",
+    "first_of",
     "hours_to_depth",
     "life_draws",
     "percentiles",
@@ -33,41 +34,69 @@ LEAST_DRAWS = 20_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DepthRates:
-    """Median depth worn per hour from the flanks of each member, m/h."""
-
-    external: float
-    internal: float
-
-    def of(self, member: Member) -> float:
-        """Rate of one member, or of both together."""
-        if member == "both":
-            return self.external + self.internal
-        return self.external if member == "external" else self.internal
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class WearLimit:
-    """A depth that ends the life: of one member, or of the sum of both (play)."""
+    """
+    What ends the life: a depth of one member or of the sum of both (play), or a strength that falls.
+
+    A limit of strength has `factors` instead of a depth of its own; its sigma is that of the
+    logarithm of the safety factor.
+    """
 
     name: str
     member: Member
-    depth: float  # m, median
+    depth: Numeric = 0.0  # m, median; or one value for each draw
     sigma: float = LIMIT_SIGMA  # of the logarithm; 0 for a limit that somebody sets
+    factors: tuple[FloatArray, FloatArray] | None = None  # depths, and the safety factors there
+
+    def depth_drawn(self, drawn: FloatArray) -> FloatArray:
+        """
+        Depth at which the limit is reached in each draw.
+
+        What is drawn multiplies the depth; for a limit of strength it multiplies the safety factor,
+        and the depth is where that first comes down to 1: inf if it never does.
+        """
+        if self.factors is None:
+            return np.asarray(self.depth * drawn)
+        depths, factors = self.factors
+        falling = np.minimum.accumulate(factors)
+        needed = 1.0 / drawn
+        found = np.interp(-needed, -falling, depths)
+        return np.asarray(np.where(needed < falling[-1], np.inf, found))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Induction:
-    """Grease that works for some hours of running, and the rates once it has ended.
+class Runs:
+    """
+    What is drawn of one joint: how fast it wears, its grease, and how far each limit lets it.
 
-    `sigma` is of the logarithm of the hours; `renewal` the hours between renewals, each of which
-    gives the grease its full time again, None if nobody renews it.
+    Parameters
+    ----------
+    speed : array, shape (draws,)
+        Rate of wear over its median: coefficient, slip and load together.
+    clock : GreaseClock
+        Running hours against exposure, its working hours drawn or not.
+    limit_factors : array, shape (limits, draws)
+        Depth of each limit over its median.
+    ahead : float or array, h, optional
+        Exposure that the joint has run through beyond what its speed explains: what readings of
+        the past show, and what is not carried into the future.
     """
 
-    hours: float
-    rates_after: DepthRates
-    sigma: float = 0.0
-    renewal: float | None = None
+    speed: FloatArray
+    clock: GreaseClock
+    limit_factors: FloatArray
+    ahead: Numeric = 0.0
+
+    def exposure(self, hours: Numeric) -> FloatArray:
+        """Exposure of each draw after some running hours, h."""
+        return np.asarray(np.maximum(self.ahead + self.speed * self.clock.exposure(hours), 0.0))
+
+    def hours(self, exposure: Numeric) -> FloatArray:
+        """Running hours until each draw has come to an exposure, h; 0 if it began beyond it."""
+        left = np.maximum(np.subtract(exposure, self.ahead), 0.0)
+        finite = np.isfinite(left)
+        hours = self.clock.hours(np.where(finite, left, 0.0) / self.speed)
+        return np.asarray(np.where(finite, hours, np.inf))
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,32 +186,80 @@ def hours_to_depth(depth: Numeric, rate: Numeric, induction: Numeric, rate_after
     return np.where(within, first, induction + np.subtract(depth, worn) / rate_after)[()]
 
 
-def life_draws(
+def drawn_runs(
     *,
-    rates: DepthRates,
-    limits: Sequence[WearLimit],
     sigma: float,
-    generator: np.random.Generator,
+    limits: Sequence[WearLimit],
+    seed: int,
+    clock: GreaseClock | None = None,
+    working_sigma: float = 0.0,
     draws: int = LEAST_DRAWS,
-    induction: Induction | None = None,
-) -> LifeDraws:
+) -> Runs:
     """
-    Draw the hours until the first of several wear limits is reached.
+    Draw how fast a joint wears, how long its grease works, and how far its limits let it.
 
     Parameters
     ----------
-    rates : DepthRates
-        Median depth per hour of each member; while the grease works if `induction` is given.
-    limits : sequence of WearLimit
-        Every limit that can end the life.
     sigma : float, -
         Of the logarithm of the rate: coefficient, slip and load together (``combined_sigma``).
-    generator : numpy.random.Generator
-        Seeded by the caller, so that the same check gives the same life.
+    limits : sequence of WearLimit
+        Every limit that can end the life; each gets a deviate of its own.
+    seed : int
+        The same seed gives the same draws.
+    clock : GreaseClock, optional
+        With the median working hours; without it the rate never changes.
+    working_sigma : float, -, optional
+        Of the logarithm of the working hours.
     draws : int, optional
         At least ``LEAST_DRAWS``.
-    induction : Induction, optional
-        Grease that ends, renewed or not; None if the rates hold throughout.
+
+    Returns
+    -------
+    Runs
+        From evenly spread points: percentiles converge faster than those of random draws.
+
+    Raises
+    ------
+    DomainError
+        If there are too few draws or a sigma is negative.
+
+    Examples
+    --------
+    >>> runs = drawn_runs(sigma=1.8, limits=(), seed=1)
+    >>> print(f"{np.median(runs.speed):.3f}")
+    1.000
+    """
+    if draws < LEAST_DRAWS:
+        raise DomainError(f"draws must be at least {LEAST_DRAWS}")
+    require_not_negative(sigma=sigma, working_sigma=working_sigma)
+    for limit in limits:
+        require_not_negative(depth=limit.depth, sigma=limit.sigma)
+    z = normal_deviates(evenly_spread(draws, 2 + len(limits), seed))
+    base = GreaseClock() if clock is None else clock
+    return Runs(
+        speed=np.exp(sigma * z[0]),
+        clock=GreaseClock(
+            working=base.working * np.exp(working_sigma * z[1]) if working_sigma else base.working,
+            ratio=base.ratio,
+            renewal=base.renewal,
+            regreased=base.regreased,
+        ),
+        limit_factors=np.exp(np.array([limit.sigma for limit in limits])[:, None] * z[2:]),
+    )
+
+
+def life_draws(course: Course, limits: Sequence[WearLimit], runs: Runs) -> LifeDraws:
+    """
+    Running hours of each draw until the first of several wear limits is reached.
+
+    Parameters
+    ----------
+    course : Course
+        Depth against exposure.
+    limits : sequence of WearLimit
+        As given to ``drawn_runs``, in the same order.
+    runs : Runs
+        What was drawn.
 
     Returns
     -------
@@ -192,67 +269,31 @@ def life_draws(
     Raises
     ------
     DomainError
-        If there are too few draws or no limits, a number is negative, or no limit is ever reached
-        because nothing wears: such a joint has no life to print, and the caller says why.
+        If no limit is ever reached because nothing wears: such a joint has no life to print, and
+        the caller says why.
 
     Notes
     -----
     One deviate multiplies the rates of both members in both phases: lubricant, slip and load are
-    common to them, so that their ratio stays fixed. Each limit has a deviate of its own. With one
-    limit and no induction the percentiles are those of ``lognormal_percentiles`` with
-    S^2 = sigma^2 + sigma_limit^2.
+    common to them, so that their ratio stays fixed. With one limit, even pressure and no grease
+    that ends the percentiles are those of ``lognormal_percentiles`` with
+    S^2 = sigma^2 + sigma_limit^2. A limit beyond the end of the course ends no draw.
     """
-    if draws < LEAST_DRAWS:
-        raise DomainError(f"draws must be at least {LEAST_DRAWS}")
-    require_not_negative(sigma=sigma, external=rates.external, internal=rates.internal)
-    spread = np.exp(sigma * generator.standard_normal(draws))
-    working = _working_hours(induction, generator, draws)
-    hours = np.full((len(limits), draws), np.inf)
-    for row, limit in enumerate(limits):
-        require_not_negative(depth=limit.depth, sigma=limit.sigma)
-        depth = limit.depth * np.exp(limit.sigma * generator.standard_normal(draws))
-        rate = rates.of(limit.member)
-        if induction is not None:
-            after = induction.rates_after.of(limit.member)
-            if after or rate:
-                hours[row] = _hours_with_grease(
-                    depth, rate * spread, working, after * spread, induction.renewal
-                )
-        elif rate:
-            hours[row] = depth / (rate * spread)
+    hours = np.full((len(limits), runs.speed.size), np.inf)
+    for row, (limit, factor) in enumerate(zip(limits, runs.limit_factors, strict=True)):
+        hours[row] = runs.hours(course.exposure_at(limit.member, limit.depth_drawn(factor)))
     if not np.any(np.isfinite(hours) | np.isnan(hours)):
         raise DomainError("no limit is ever reached: nothing wears, or no limit is given")
+    return first_of(hours, tuple(limit.name for limit in limits))
+
+
+def first_of(hours: FloatArray, names: Sequence[str]) -> LifeDraws:
+    """Return the earliest of several ends of each draw: one row of hours for each name."""
     ends = np.argmin(hours, axis=0)
     first = np.take_along_axis(hours, ends[np.newaxis, :], axis=0)[0]
     for array in (first, ends):
         array.setflags(write=False)
-    return LifeDraws(first, ends, tuple(limit.name for limit in limits))
-
-
-def _working_hours(induction: Induction | None, generator: np.random.Generator, draws: int) -> FloatArray:
-    """Hours for which the grease works, drawn; not used without induction."""
-    if induction is None:
-        return np.zeros(draws)
-    require_not_negative(hours=induction.hours, sigma=induction.sigma)
-    return induction.hours * np.exp(induction.sigma * generator.standard_normal(draws))
-
-
-def _hours_with_grease(
-    depth: FloatArray,
-    rate: FloatArray,
-    working: FloatArray,
-    rate_after: FloatArray,
-    renewal: float | None,
-) -> FloatArray:
-    """Hours to a depth through the intervals between renewals, each of two phases."""
-    if renewal is None:
-        return np.asarray(hours_to_depth(depth, rate, working, rate_after))
-    require_positive(renewal=renewal)
-    working = np.minimum(working, renewal)
-    per_interval = rate * working + rate_after * (renewal - working)
-    intervals = np.floor(depth / per_interval)
-    left = np.maximum(depth - intervals * per_interval, 0.0)
-    return np.asarray(intervals * renewal + hours_to_depth(left, rate, working, rate_after))
+    return LifeDraws(first, ends, tuple(names))
 
 
 def percentiles(hours: FloatArray) -> Percentiles:
