@@ -1,6 +1,7 @@
 """The growth loop: every joint wears, its play feeds the blow, and the first limit ends its life."""
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -10,13 +11,32 @@ from torqcheck.assessment.strength_course import NODES, StrengthCourse, strength
 from torqcheck.assessment.wear_model import WearModel, beyond_limits, wear_model, why_no_wear
 from torqcheck.capacity import reflected_lash
 from torqcheck.checks import Verdict
-from torqcheck.wear import LEAST_DRAWS, LifeDraws, Runs, WearLimit, drawn_runs, life_draws
+from torqcheck.errors import DomainError
+from torqcheck.wear import (
+    LEAST_DRAWS,
+    LashObservation,
+    LifeDraws,
+    Runs,
+    WearLimit,
+    depth_sum_at_lash_limit,
+    drawn_runs,
+    life_draws,
+    reread_runs,
+)
 
 __all__ = ["SEED", "JointGrowth", "NoLife", "growth_of"]
 
 SEED = 20_260_314
 STRENGTH_SIGMA = 0.1
 """Of the logarithm of a safety factor as the wear of one and the same joint changes it."""
+
+
+CONTRADICTION = (
+    "the lash readings contradict everything that the estimate holds possible: check readings, alignment, "
+    "lubrication and duty"
+)
+LEAST_ALIVE, LEAST_EFFECTIVE = 0.02, 100.0
+"""Share of the draws that must be alive at the last reading, and draws that the readings must leave."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +63,13 @@ class JointGrowth:
     runs : Runs
         What was drawn.
     draws : LifeDraws
-        The lives.
+        The lives, h from where the hours began.
+    first_clearance : array, m
+        Lash of each draw when the hours began.
+    observations : tuple of LashObservation
+        Lash readings taken since, which the draws agree with.
+    before : Runs
+        What was drawn before any of them was heeded; the same where there are none.
     """
 
     model: WearModel
@@ -51,10 +77,23 @@ class JointGrowth:
     limits: tuple[WearLimit, ...]
     runs: Runs
     draws: LifeDraws
+    first_clearance: FloatArray
+    observations: tuple[LashObservation, ...]
+    before: Runs
+
+    @property
+    def now(self) -> float:
+        """Running hours at the last reading."""
+        return self.observations[-1].hours if self.observations else 0.0
 
     def clearance_at(self, hours: float) -> FloatArray:
         """Lash of every draw after some running hours, m along the pitch circle."""
         total = self.model.course.total_at(self.runs.exposure(hours))
+        return self.first_clearance + self.model.clearance_per_depth * total
+
+    def expected_at(self, hours: float) -> FloatArray:
+        """The same before any later reading was heeded."""
+        total = self.model.course.total_at(self.before.exposure(hours))
         return self.model.state.lash.clearance + self.model.clearance_per_depth * total
 
 
@@ -63,6 +102,7 @@ def growth_of(
     *,
     rise: float | None = None,
     slap_share: float = 0.0,
+    observations: Sequence[tuple[LashObservation, ...]] | None = None,
     draws: int = LEAST_DRAWS,
     seed: int = SEED,
 ) -> tuple[JointGrowth | NoLife | None, ...]:
@@ -77,6 +117,8 @@ def growth_of(
         Rise of the motor torque instead of that of the scenario.
     slap_share : float, optional
         What if: share by which the blows of the opened play raise the rate of wear at the lash limit.
+    observations : sequence of tuples of LashObservation, optional
+        Lash readings taken later, for each joint.
     draws, seed : int, optional
         Number of draws, and their seed.
 
@@ -99,7 +141,7 @@ def growth_of(
         others = _gained_by_others(prepared, index, models)
         strength = strength_course(prepared, index, model.course, others, rise)
         limits = (*model.limits, *_strength_limit(strength))
-        runs = drawn_runs(
+        before = drawn_runs(
             sigma=model.sigma,
             limits=limits,
             seed=seed,
@@ -107,8 +149,55 @@ def growth_of(
             working_sigma=model.working_sigma,
             draws=draws,
         )
-        found.append(JointGrowth(model, strength, limits, runs, life_draws(model.course, limits, runs)))
+        seen = () if observations is None else observations[index]
+        if seen:
+            found.append(_reread(prepared, model, strength, limits, before, seen, seed))
+            continue
+        first = np.full(draws, model.state.lash.clearance)
+        lives = life_draws(model.course, limits, before)
+        found.append(JointGrowth(model, strength, limits, before, lives, first, (), before))
     return tuple(found)
+
+
+def _reread(
+    prepared: Prepared,
+    model: WearModel,
+    strength: StrengthCourse,
+    limits: tuple[WearLimit, ...],
+    before: Runs,
+    seen: tuple[LashObservation, ...],
+    seed: int,
+) -> JointGrowth | NoLife:
+    """Narrow the draws by the readings, and keep those that are alive at the last of them."""
+    state, now = model.state, seen[-1].hours
+    if seen[-1].clearance >= prepared.lash_limit:
+        return NoLife("the last lash reading is at or beyond its limit: renew both parts", "fail")
+    try:
+        found = reread_runs(
+            course=model.course,
+            clearance=state.lash.clearance,
+            clearance_sigma=seen[0].sigma,
+            clearance_per_depth=model.clearance_per_depth,
+            sigma=model.sigma,
+            observations=seen,
+            limits=limits,
+            seed=seed,
+            clock=model.clock,
+            working_sigma=model.working_sigma,
+            draws=before.speed.size,
+        )
+    except DomainError:
+        return NoLife(CONTRADICTION, None)
+    room = depth_sum_at_lash_limit(found.clearance, prepared.lash_limit, state.spline.pressure_angle)
+    own = (replace(limits[0], depth=np.asarray(room)), *limits[1:])
+    lives = life_draws(model.course, own, found.runs)
+    alive = lives.hours > now
+    if np.mean(alive) < LEAST_ALIVE or found.effective < LEAST_EFFECTIVE:
+        return NoLife(CONTRADICTION, None)
+    kept = LifeDraws(lives.hours[alive], lives.limit[alive], lives.names)
+    return JointGrowth(
+        model, strength, own, found.runs.pick(alive), kept, found.clearance[alive], seen, before
+    )
 
 
 def _model(prepared: Prepared, index: int, slap_share: float) -> WearModel | NoLife | None:

@@ -9,6 +9,7 @@ import typer
 from torqcheck.cli.assess import assess
 from torqcheck.cli.geometry import geometry
 from torqcheck.cli.identify import identify
+from torqcheck.cli.life import life
 from torqcheck.cli.mate import mate
 from torqcheck.cli.materials import materials
 from torqcheck.cli.ramp import ramp
@@ -30,6 +31,7 @@ Write down in one file what is on the bench, then ask. In the order of the job:
   torqcheck schema                  what a scenario file may hold (JSON Schema)
   torqcheck assess SCENARIO.toml    the whole check: torque, blow, stress, mate, wear
   torqcheck ramp SCENARIO.toml      which torque ramp to set in the controller
+  torqcheck life SCENARIO.toml      how long it lasts, when to open it again, when to stop
 
 Exit codes: 0 pass or marginal, 1 fail, 2 bad input, 3 undecided, 4 could not finish.
 
@@ -56,6 +58,7 @@ _add(identify)
 _add(mate)
 _add(materials)
 _add(ramp)
+_add(life)
 _add(schema)
 
 

@@ -3,12 +3,11 @@
 from collections.abc import Sequence
 
 from torqcheck.assessment.result import Assessment, JointResult, MateResult, WearResult
-from torqcheck.capacity import WEAR_LIFE_TABLE
 from torqcheck.checks import Check
 from torqcheck.report.numbers import about, both, significant
 from torqcheck.report.play import play_tables
 from torqcheck.report.sheet import Column, Note, Sheet, Table
-from torqcheck.report.words import VERDICT_WORDS
+from torqcheck.report.words import VERDICT_WORDS, guide_hours
 from torqcheck.scenario.ledger import Assumption
 from torqcheck.units import System, in_unit
 
@@ -257,7 +256,8 @@ def _wear(assessment: Assessment) -> Table | None:
 
 
 def _wear_row(joint: JointResult, wear: WearResult) -> tuple[str, ...]:
-    guide = _guide_hours(wear)
+    life = wear.guide_life
+    guide = guide_hours(wear.guide_revolutions, None if life is None else life / 3600)
     if wear.life is None:
         return (joint.name, "-", "-", "-", "-", wear.reason, guide)
     share = wear.share_reaching_service_life or 0.0
@@ -269,16 +269,6 @@ def _wear_row(joint: JointResult, wear: WearResult) -> tuple[str, ...]:
         f"{wear.limit}{ranking}",
         guide,
     )
-
-
-def _guide_hours(wear: WearResult) -> str:
-    """Hours that the guide grants, no further than its table goes."""
-    if wear.guide_life is None or wear.guide_revolutions is None:
-        return "-"
-    low, high = WEAR_LIFE_TABLE
-    inside = min(max(wear.guide_revolutions, low), high)
-    sign = "> " if wear.guide_revolutions > high else "< " if wear.guide_revolutions < low else ""
-    return f"{sign}{about(wear.guide_life / 3600 * inside / wear.guide_revolutions)}"
 
 
 def mate_note(name: str, mate: MateResult, systems: tuple[System, ...]) -> Note:

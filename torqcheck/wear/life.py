@@ -1,11 +1,11 @@
 """Hours until a spline is worn out, as many draws: which of several limits ends it, and when."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from torqcheck._types import FloatArray, IntArray, Numeric
+from torqcheck._types import BoolArray, FloatArray, IntArray, Numeric
 from torqcheck.checks import Member
 from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.draws import evenly_spread, normal_deviates
@@ -86,6 +86,19 @@ class Runs:
     clock: GreaseClock
     limit_factors: FloatArray
     ahead: Numeric = 0.0
+
+    def pick(self, chosen: BoolArray) -> "Runs":
+        """Some of the draws only."""
+        clock = self.clock
+        if np.ndim(clock.working):
+            clock = replace(clock, working=np.asarray(clock.working)[chosen])
+        ahead = np.broadcast_to(self.ahead, self.speed.shape)[chosen]
+        return Runs(
+            speed=self.speed[chosen],
+            clock=clock,
+            limit_factors=self.limit_factors[:, chosen],
+            ahead=ahead,
+        )
 
     def exposure(self, hours: Numeric) -> FloatArray:
         """Exposure of each draw after some running hours, h."""
@@ -238,12 +251,7 @@ def drawn_runs(
     base = GreaseClock() if clock is None else clock
     return Runs(
         speed=np.exp(sigma * z[0]),
-        clock=GreaseClock(
-            working=base.working * np.exp(working_sigma * z[1]) if working_sigma else base.working,
-            ratio=base.ratio,
-            renewal=base.renewal,
-            regreased=base.regreased,
-        ),
+        clock=replace(base, working=base.working * np.exp(working_sigma * z[1])) if working_sigma else base,
         limit_factors=np.exp(np.array([limit.sigma for limit in limits])[:, None] * z[2:]),
     )
 

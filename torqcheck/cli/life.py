@@ -1,0 +1,117 @@
+"""`torqcheck life`: wear over time as a range, and when to open each joint again."""
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from torqcheck.cli.options import (
+    Format,
+    FormatOption,
+    OutOption,
+    PlainOption,
+    ScenarioArgument,
+    Units,
+    UnitsOption,
+    columns,
+    emit,
+    terminal,
+)
+from torqcheck.errors import UsageError
+
+if TYPE_CHECKING:
+    from torqcheck.assessment.life_result import Life
+    from torqcheck.units import System
+
+__all__ = ["life"]
+
+EXIT_CODES = {None: 0, "pass": 0, "marginal": 0, "undecided": 3, "fail": 1}
+FIGURE_ENDINGS = (".svg", ".png")
+PLOT_WIDTH = 80
+MOST_BLOW_WEAR = 100.0
+
+
+def life(
+    scenario: ScenarioArgument,
+    figure: Annotated[
+        Path | None,
+        typer.Option(
+            "--figure", metavar="FILE", help="Draw lash over time to .svg or .png.", show_default=False
+        ),
+    ] = None,
+    blow_wear: Annotated[
+        float,
+        typer.Option(
+            "--blow-wear",
+            metavar="SHARE",
+            help="What if blows wear: share by which they raise the wear at the lash limit (0.5: half more).",
+        ),
+    ] = 0.0,
+    units: UnitsOption = Units.both,
+    format: FormatOption = Format.table,
+    out: OutOption = None,
+    plain: PlainOption = False,
+) -> None:
+    r"""Estimate how long each joint lasts, and when to open it again.
+
+    \b
+    torqcheck life scenarios/orchard_tractor.toml
+    torqcheck life my.toml --figure lash.svg
+    torqcheck life my.toml --format json | python -m json.tool
+
+    A later lash reading, written into [[inspection]], narrows the range.
+    Exit codes: 0 enough of the estimates reach the service life, or half of them do, 1 fewer, 2 bad
+    input, 3 readings are missing that could overturn the answer, 4 could not finish.
+    """
+    if figure is not None and figure.suffix.lower() not in FIGURE_ENDINGS:
+        raise UsageError(f"--figure: {str(figure)!r} must end in {' or '.join(FIGURE_ENDINGS)}")
+    if not 0.0 <= blow_wear <= MOST_BLOW_WEAR:
+        raise UsageError(
+            f"--blow-wear: {blow_wear:g} must lie between 0 and {MOST_BLOW_WEAR:g}; 0.5 for half more wear"
+        )
+    from torqcheck.assessment.life import life as life_of
+
+    found = life_of(scenario, blow_wear=blow_wear)
+    content = _content(found, units, format, out, plain)
+    if figure is not None:
+        from torqcheck.report.life_plot import fan_words, write_fan_figure
+
+        write_fan_figure(figure, found, _system(units))
+        print(fan_words(found, figure), file=sys.stderr)
+    emit(content, out, made_from=scenario)
+    if out is not None:
+        print(f"{found.verdict or 'no wear life stated'}: written to {out}", file=sys.stderr)
+    raise typer.Exit(EXIT_CODES[found.verdict])
+
+
+def _content(found: "Life", units: Units, form: Format, out: Path | None, plain: bool) -> str:
+    """Render the answer."""
+    if form is Format.json:
+        from torqcheck.report.as_json import as_json
+
+        return as_json(found.to_dict())
+    if form is Format.csv:
+        from torqcheck.report.as_csv import rows_as_csv
+        from torqcheck.report.life import growth_rows
+
+        return rows_as_csv(growth_rows(found))
+    from torqcheck.report.life import life_sheet
+
+    if form is Format.markdown:
+        # the table says what the plot shows
+        return terminal(life_sheet(found, units.value), form, out=out, plain=plain)
+    from torqcheck.report.life_plot import fan_plots
+
+    on_terminal = form is Format.table and out is None and sys.stdout is not None and sys.stdout.isatty()
+    plots = fan_plots(
+        found,
+        _system(units),
+        width=min(columns(form, out), PLOT_WIDTH),
+        encoding=(sys.stdout.encoding or "ascii") if on_terminal else "ascii",
+    )
+    return terminal(life_sheet(found, units.value, plots), form, out=out, plain=plain)
+
+
+def _system(units: Units) -> "System":
+    return "inch" if units is Units.inch else "si"

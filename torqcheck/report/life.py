@@ -1,0 +1,273 @@
+"""How long the joints last and when to open them, for people."""
+
+import math
+from collections.abc import Iterator
+from typing import Any
+
+from torqcheck.assessment.inspection_plan import CHANCE
+from torqcheck.assessment.life_result import JointLife, Life, LifePoint
+from torqcheck.report.build import CAUTION, assumption_lines, systems_of
+from torqcheck.report.numbers import about, both, significant
+from torqcheck.report.sheet import Column, Note, Sheet, Table
+from torqcheck.report.words import guide_hours
+from torqcheck.units import System, in_unit
+
+__all__ = ["growth_rows", "life_sheet"]
+
+TWO_MODELS = (
+    "The guide's wear-life factor lets turns fall with the 6.6th power of pressure and knows no slip and no "
+    "lubricant; the range above follows slip, lubricant and hardness, and falls with the first power of "
+    "pressure. Two models, not blended: where they differ widely, believe the inspection."
+)
+RUNNING = "Hours are running hours from where the lash in the scenario was read."
+RANKING_ONLY = 1.5
+"""Spread of the logarithm above which a life serves to rank choices, not to plan."""
+NO_LAW = (
+    "Open it after 10, 50 and 200 h all the same and look for red-brown dust, play and cracks [common "
+    "practice, no source]."
+)
+
+
+def life_sheet(life: Life, units: str, plots: tuple[Table, ...] = ()) -> Sheet:
+    """
+    Arrange the lives: joint by joint the answer in sentences, then growth, limits and all around it.
+
+    Parameters
+    ----------
+    life : Life
+        The result.
+    units : str
+        ``si``, ``inch`` or ``both``; tables show one system, sentences both.
+    plots : tuple of Table
+        Plots that are already drawn, put behind the tables of growth.
+    """
+    systems = systems_of(units)
+    parts: list[Table | Note | None] = []
+    for joint in life.joints:
+        parts.append(Note(joint.name, tuple(_answer(life, joint, systems))))
+        parts.append(_growth(life, joint, systems[0]))
+    parts += plots
+    for joint in life.joints:
+        parts.append(_limits(joint))
+    parts += [
+        Note("How sure", tuple(_how_sure(life))),
+        _note("Assumptions", assumption_lines(life.assumptions, systems)),
+        _note("Cautions", tuple(caution.text for caution in life.cautions)),
+    ]
+    build = f"build {life.build}, " if life.build else ""
+    return Sheet(
+        title=f"torqcheck {life.version}: wear life, {life.title}",
+        about=(f"{build}file {life.file}, sha256 {life.file_sha256[:12]}",),
+        verdict=life.verdict,
+        words=tuple(_words(life)),
+        parts=tuple(part for part in parts if part is not None),
+        closing=(CAUTION,),
+    )
+
+
+def growth_rows(life: Life) -> list[dict[str, Any]]:
+    """Growth of every joint as plain rows for CSV."""
+    return [
+        {
+            "joint": joint.name,
+            "hours": f"{point.hours:.6g}",
+            **{
+                f"lash_{name}_mm": "" if value is None else f"{1e3 * value:.6g}"
+                for name, value in zip(("p10", "p50", "p90"), point.lash, strict=True)
+            },
+            "blow_Nm": f"{point.blow:.6g}",
+            "safety_factor": "" if point.safety_factor is None else f"{point.safety_factor:.6g}",
+            "check": point.check,
+        }
+        for joint in life.joints
+        for point in joint.growth
+    ]
+
+
+def _note(title: str, items: tuple[str, ...]) -> Note | None:
+    return Note(title, items) if items else None
+
+
+def _words(life: Life) -> Iterator[str]:
+    """One line for each joint under the verdict, and what is missing."""
+    for joint in life.joints:
+        if joint.life is None:
+            yield f"{joint.name}: no wear life stated; {joint.reason}."
+        elif joint.plan is None:
+            yield f"{joint.name}: may be worn out at once; no inspection interval is short enough."
+        else:
+            yield (
+                f"{joint.name}: worn out after about {_time(joint.life[1], life)} (median), open it again "
+                f"at {_time(joint.plan.next_at, life)}."
+            )
+    if life.undecided_by:
+        yield "Readings to take:"
+        for entry in life.undecided_by:
+            yield f"  {entry.joint}: {entry.reading}; {entry.how}."
+
+
+def _time(hours: float, life: Life) -> str:
+    """Running hours, and years where the use in a year is stated."""
+    if life.hours_per_year is None:
+        return f"{about(hours)} h"
+    return f"{about(hours)} h ({about(hours / life.hours_per_year)} years)"
+
+
+def _answer(life: Life, joint: JointLife, systems: tuple[System, ...]) -> Iterator[str]:
+    """What to know and to do about one joint."""
+    if joint.life is None:
+        yield f"No wear life is stated: {joint.reason}."
+        yield NO_LAW
+        yield from _guide(joint)
+        return
+    p10, p50, p90 = joint.life
+    reach = 100.0 * (joint.share_reaching or 0.0)
+    yield (
+        f"One in ten is worn out after about {_time(p10, life)}, half after {_time(p50, life)}, nine in ten "
+        f"after {_time(p90, life)}; {reach:.0f} % reach the service life of "
+        f"{about(life.service_life / 3600.0)} h ({100.0 * life.reliability:.0f} % wanted). What ends it most "
+        f"often: {joint.limit}."
+    )
+    if joint.plain_median is not None:
+        yield (
+            f"What if blows wear: these hours take it that the blows of the opened play raise the wear by "
+            f"{100.0 * life.blow_wear:.0f} % by the time the lash is at its limit; without, the median is "
+            f"{_time(joint.plain_median, life)}. Nothing is published on it."
+        )
+    yield from _readings(life, joint, systems)
+    yield from _plan(life, joint, systems)
+    yield from _guide(joint)
+
+
+def _readings(life: Life, joint: JointLife, systems: tuple[System, ...]) -> Iterator[str]:
+    """Later readings beside what was expected, and what they did to the estimate."""
+    for seen in joint.readings:
+        low, middle, high = (both(value, "length", systems[:1], 2) for value in seen.expected)
+        yield (
+            f"Read at {_time(seen.hours, life)}: {both(seen.clearance, 'length', systems)}; expected before "
+            f"any reading {middle} ({low} to {high} in eight of ten)."
+        )
+    if joint.readings and joint.rate_over_median is not None:
+        low, middle, high = (significant(value, 2) for value in joint.rate_over_median)
+        yield f"By these readings it wears {middle} times as fast as estimated ({low} to {high})."
+
+
+def _plan(life: Life, joint: JointLife, systems: tuple[System, ...]) -> Iterator[str]:
+    """When to open it, what to measure, and when to stop."""
+    plan = joint.plan
+    if plan is None:
+        yield (
+            "No inspection interval keeps the chance of passing a limit small: do not run it like this. "
+            "Better alignment, a supported nose, lubrication or a harder pair first."
+        )
+        return
+    limited = plan.interval >= life.service_life / 3600.0 * (1.0 - 1e-9)
+    because = " (the service life)" if limited else ""
+    yield (
+        f"Open it every {_time(plan.interval, life)}{because}, next at {_time(plan.next_at, life)}: then at "
+        f"most {100.0 * plan.chance:.1g} in 100 pass a limit between two inspections "
+        f"({100.0 * CHANCE:.0f} allowed)."
+    )
+    travel = ""
+    if joint.stop_travel is not None:
+        moved, radius = (both(value, "length", systems) for value in joint.stop_travel)
+        travel = f", that is {moved} of dial travel at a radius of {radius}"
+    yield (
+        "Measure the lash as before, with the same arm and dial; the worn step at the pitch line; look for "
+        "red-brown dust, and at the tooth roots for cracks. Wipe marking compound off. Write the reading "
+        "into [[inspection]]: the next estimate is narrower."
+    )
+    stop, limit = (both(value, "length", systems) for value in (plan.stop_reading, joint.lash_limit))
+    lower = f"; the limit is {limit}, but from there it may be passed before the joint is opened again"
+    yield f"STOP using it at a lash of {stop} along the pitch circle{travel}{lower if stop != limit else ''}."
+
+
+def _guide(joint: JointLife) -> Iterator[str]:
+    if joint.guide_hours is not None:
+        yield f"By the guide: {guide_hours(joint.guide_revolutions, joint.guide_hours)} h. {TWO_MODELS}"
+
+
+def _growth(life: Life, joint: JointLife, system: System) -> Table | None:
+    """Lash, blow and strength against the hours."""
+    if not joint.growth:
+        return None
+    length, unit = in_unit(1.0, "length", system)
+    torque, torque_unit = in_unit(1.0, "torque", system)
+
+    def shown(value: float | None) -> str:
+        return "beyond" if value is None else significant(length * value)
+
+    def row(point: LifePoint) -> tuple[str, ...]:
+        years = () if life.hours_per_year is None else (about(point.hours / life.hours_per_year),)
+        over = point.lash[1] is None or point.lash[1] >= joint.lash_limit
+        return (
+            f"{point.hours:g}",
+            *years,
+            *(shown(value) for value in point.lash),
+            significant(torque * point.blow),
+            "-" if point.safety_factor is None else significant(point.safety_factor),
+            "worn out" if over else "",
+        )
+
+    years = () if life.hours_per_year is None else (Column("years", "right"),)
+    followed = next((p.check for p in joint.growth if p.check), "")
+    legend = (
+        f"Lash along the pitch circle, limit {significant(length * joint.lash_limit)} {unit}; "
+        "p10, p50, p90: one, five and nine joints in ten have less. Blow: peak torque with the median lash "
+        "of every joint. SF: lowest safety factor of the checks that wear or the blow bring down "
+        f"({followed or 'none'}); beyond: more than was followed."
+    )
+    return Table(
+        f"{joint.name} over time",
+        (
+            Column("hours", "right"),
+            *years,
+            *(Column(f"{name} {unit}", "right") for name in ("p10", "p50", "p90")),
+            Column(f"blow {torque_unit}", "right"),
+            Column("SF", "right"),
+            Column("median"),
+        ),
+        tuple(row(point) for point in joint.growth),
+        legend=legend,
+    )
+
+
+def _limits(joint: JointLife) -> Table | None:
+    """What each limit would allow on its own."""
+    shown = [limit for limit in joint.limits if limit.share > 0.0]
+    if not shown:
+        return None
+
+    def hours(value: float | None) -> str:
+        return "not reached" if value is None else about(value)
+
+    return Table(
+        f"What ends the life of {joint.name}",
+        (
+            Column("Limit"),
+            Column("ends", "right"),
+            Column("p10 h", "right"),
+            Column("p50 h", "right"),
+            Column("p90 h", "right"),
+        ),
+        tuple(
+            (limit.name, f"{100.0 * limit.share:.0f} %", *(hours(value) for value in limit.hours))
+            for limit in shown
+        ),
+        legend="Ends: share of the estimates in which it comes first; hours as if it were the only limit.",
+    )
+
+
+def _how_sure(life: Life) -> Iterator[str]:
+    yield (
+        f"{life.draws} evenly spread draws, seed {life.seed}; the percentiles repeat within about 1 % with "
+        "another seed. The range holds what was drawn: wear coefficient, slip, load, grease, limits. It does "
+        "not hold what the wear law leaves out."
+    )
+    rough = [joint.name for joint in life.joints if joint.sigma is not None and joint.sigma > RANKING_ONLY]
+    if rough:
+        yield f"Rough, to rank choices and not to plan: {', '.join(rough)}."
+    if any(joint.life is not None for joint in life.joints):
+        yield RUNNING
+    if any(math.isfinite(joint.now) and joint.now > 0.0 for joint in life.joints):
+        yield "After a reading the hours are those of joints that agree with it and still run."
