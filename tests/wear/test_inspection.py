@@ -133,6 +133,13 @@ def test_regreasing_is_counted() -> None:
     assert np.median(renewed.exposure(590.0)) < np.median(plain.exposure(590.0))
 
 
+def test_surprise_counts_standard_deviations() -> None:
+    spread = sqrt(SIGMA**2 + OWN**2)
+    for factor in (0.1, 1.0, 50.0):
+        found = reread(seen(500.0, factor * RATE * 500.0))
+        assert found.surprise == pytest.approx(abs(log(factor)) / spread, abs=2e-3)
+
+
 def test_same_seed_same_draws() -> None:
     one, two, other = (reread(seen(500.0, 0.2e-3, 1e-6), seed=seed).runs.speed for seed in (3, 3, 4))
     np.testing.assert_array_equal(one, two)

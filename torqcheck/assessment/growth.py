@@ -27,16 +27,15 @@ from torqcheck.wear import (
 __all__ = ["SEED", "JointGrowth", "NoLife", "growth_of"]
 
 SEED = 20_260_314
-STRENGTH_SIGMA = 0.1
-"""Of the logarithm of a safety factor as the wear of one and the same joint changes it."""
 
 
 CONTRADICTION = (
     "the lash readings contradict everything that the estimate holds possible: check readings, alignment, "
     "lubrication and duty"
 )
-LEAST_ALIVE, LEAST_EFFECTIVE = 0.02, 100.0
-"""Share of the draws that must be alive at the last reading, and draws that the readings must leave."""
+LEAST_ALIVE, LEAST_EFFECTIVE, MOST_SURPRISE = 0.02, 100.0, 3.5
+"""Share of the draws that must be alive at the last reading, draws that the readings must leave, and
+how many standard deviations the wear may lie from what was expected."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,7 +191,7 @@ def _reread(
     own = (replace(limits[0], depth=np.asarray(room)), *limits[1:])
     lives = life_draws(model.course, own, found.runs)
     alive = lives.hours > now
-    if np.mean(alive) < LEAST_ALIVE or found.effective < LEAST_EFFECTIVE:
+    if np.mean(alive) < LEAST_ALIVE or found.effective < LEAST_EFFECTIVE or found.surprise > MOST_SURPRISE:
         return NoLife(CONTRADICTION, None)
     kept = LifeDraws(lives.hours[alive], lives.limit[alive], lives.names)
     return JointGrowth(
@@ -223,12 +222,19 @@ def _model(prepared: Prepared, index: int, slap_share: float) -> WearModel | NoL
 
 
 def _strength_limit(strength: StrengthCourse) -> tuple[WearLimit, ...]:
-    """The strength as a limit, where wear brings it down at all."""
+    """
+    The strength as a limit, where wear brings it down at all.
+
+    Without a spread of its own: how sure a factor is stands beside each check, and what may be
+    below 1 already is no matter of wear.
+    """
     if not np.isfinite(strength.factor[0]):
         return ()
-    name = f"safety factor 1, {strength.check[int(np.argmin(strength.factor))]}"
+    below = np.flatnonzero(strength.factor <= 1.0)
+    first = int(below[0]) if below.size else int(np.argmin(strength.factor))
+    name = f"safety factor 1, {strength.check[first]}"
     factors = (strength.depth, strength.factor)
-    return (WearLimit(name=name, member="both", sigma=STRENGTH_SIGMA, factors=factors),)
+    return (WearLimit(name=name, member="both", sigma=0.0, factors=factors),)
 
 
 def _gained_by_others(prepared: Prepared, index: int, models: list[WearModel | NoLife | None]) -> FloatArray:

@@ -44,12 +44,16 @@ class Reread:
     clearance : array, m
         Lash when the hours began, of each draw.
     effective : float
-        How many equally likely draws the pool was worth; few if the readings contradict the estimate.
+        How many equally likely draws the pool was worth.
+    surprise : float
+        Standard deviations between the wear that a reading shows and the wear that was expected
+        before it, the largest of all readings: beyond 3 or 4 something else is wrong.
     """
 
     runs: Runs
     clearance: FloatArray
     effective: float
+    surprise: float
 
 
 @dataclass(slots=True)
@@ -160,11 +164,12 @@ def reread_runs(
         0.0 * ones,
     )
     generator = np.random.default_rng(seed)
-    effective, before = float(count), 0.0
+    effective, surprise, before = float(count), 0.0, 0.0
     for seen, deviates in zip(observations, z[3:], strict=False):
         clocks = replace(base, working=pool.working)
         worked = np.asarray(clocks.exposure(seen.hours)) - np.asarray(clocks.exposure(before))
-        weights = _step(pool, seen, worked, deviates, course, clearance_per_depth, own_sigma)
+        weights, shift = _step(pool, seen, worked, deviates, course, clearance_per_depth, own_sigma)
+        surprise = max(surprise, abs(float(np.sum(weights * shift) / np.sum(weights))))
         effective = min(effective, _effective(weights))
         pool.pick(_again(weights, count, generator))
         before = seen.hours
@@ -180,7 +185,7 @@ def reread_runs(
         ),
         ahead=pool.exposure - speed * np.asarray(clocks.exposure(before)),
     )
-    return Reread(runs, pool.clearance, effective)
+    return Reread(runs, pool.clearance, effective, surprise)
 
 
 def _step(
@@ -191,8 +196,8 @@ def _step(
     course: Course,
     clearance_per_depth: float,
     own_sigma: float,
-) -> FloatArray:
-    """Bring every candidate to one reading; returns their weights."""
+) -> tuple[FloatArray, FloatArray]:
+    """Bring every candidate to one reading; returns their weights, and their wear in sigmas."""
     spread = np.sqrt(pool.variance + own_sigma**2)
     total, depth = course.total, course.exposure
     begun = pool.clearance + clearance_per_depth * np.interp(pool.exposure, depth, total)
@@ -216,11 +221,12 @@ def _step(
         weights = np.exp(-0.5 * ((seen.clearance - clearance) / gauge) ** 2)
     if not np.sum(weights) > 0.0:
         raise DomainError("a lash reading that no wear of this joint can bring about")
+    shift = (rate - pool.mean) / spread
     gain = pool.variance / spread**2
     pool.mean = pool.mean + gain * (rate - pool.mean)
     pool.variance = pool.variance * (1.0 - gain)
     pool.exposure = reached
-    return np.asarray(weights)
+    return np.asarray(weights), np.asarray(shift)
 
 
 def _effective(weights: FloatArray) -> float:
