@@ -87,7 +87,7 @@ def test_strength_at_its_end_ends_the_life_and_is_named() -> None:
     soft = (
         ('steel = "8620_carb_63"\nhardness = "60 HRC +/- 1"', 'steel = "1045_norm"'),
         ('lash_limit = "0.40 mm"', 'lash_limit = "1.2 mm"'),
-        ('peak_torque = "240 N*m"', 'peak_torque = "300 N*m"'),
+        ('peak_torque = "240 N*m"', 'peak_torque = "360 N*m"'),
         ("0.08 deg", "0.3 deg"),
     )
     growth = grown(*soft)
