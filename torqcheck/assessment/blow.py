@@ -26,10 +26,12 @@ from torqcheck.scenario.estimates import (
     driven_inertias,
     rotor_inertia,
 )
+from torqcheck.scenario.bands import value_of_share
 from torqcheck.scenario.joint_schema import ShaftJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.schema import Scenario
 from torqcheck.scenario.sizes import bore_of
+from torqcheck.scenario.usual import COMPUTED_STIFFNESS
 from torqcheck.shock import Blow, peak
 
 __all__ = ["Path", "blow_of", "path_of", "peak_at", "worst_blow"]
@@ -38,6 +40,8 @@ BEHIND = "path behind the last joint"
 UNKNOWN_STIFFNESS_DIAMETERS = 8.0
 UNKNOWN_STIFFNESS_FACTORS = (4.0, 1.0, 0.3, 0.1, 0.03, 0.01)
 """Times the stiffness of a stout steel shaft: down to what long shafts and tyres leave of it."""
+COMPUTED_STIFFNESS_KEY = "stiffness as computed"
+"""By this key the ledger moves the stiffness of teeth and shafts, and of what is tried behind them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +82,7 @@ def path_of(
     driving = rotor * ratio**2 + stage
     to_last = loads[-1].ratio / ratio
     driven = driven_inertias(scenario.driven, driving * to_last**2, ledger)
-    known = _known_stiffnesses(scenario, loads, splines, steels, reference)
+    known = _known_stiffnesses(scenario, loads, splines, steels, reference, ledger)
     behind = _stiffnesses_behind(scenario, splines, not known, ledger)
     paths = [known | {BEHIND: float(reflected_stiffness(value, to_last))} for value in behind] or [known]
     lash = sum(
@@ -115,6 +119,7 @@ def _known_stiffnesses(
     splines: Sequence[SplineState | None],
     steels: Sequence[Steel],
     reference: int,
+    ledger: Ledger,
 ) -> dict[str, float]:
     """Stiffness of each joint and shaft of the path, referred to the reference joint."""
     parts: dict[str, float] = {}
@@ -126,7 +131,13 @@ def _known_stiffnesses(
             parts[f"teeth of {name}"] = float(reflected_stiffness(mesh, to_here))
         elif isinstance(joint, ShaftJoint) and (shaft := _shaft_stiffness(joint, steels[index])) is not None:
             parts[name] = float(reflected_stiffness(shaft, to_here))
-    return parts
+    factor = computed_stiffness_factor(ledger)
+    return {name: factor * stiffness for name, stiffness in parts.items()}
+
+
+def computed_stiffness_factor(ledger: Ledger) -> float:
+    """Factor on every stiffness that is computed or tried; 1 unless the ledger moves it."""
+    return value_of_share(1.0, COMPUTED_STIFFNESS, ledger.deviations.get(COMPUTED_STIFFNESS_KEY, 0.0))
 
 
 def _shaft_stiffness(joint: ShaftJoint, steel: Steel) -> float | None:
@@ -159,7 +170,8 @@ def _stiffnesses_behind(
         "last joint and eight diameters long down to a hundredth of it",
         band=(values[-1], values[0]),
     )
-    return values
+    factor = computed_stiffness_factor(ledger)
+    return tuple(factor * value for value in values)
 
 
 def worst_blow(scenario: Scenario, path: Path, loads: Sequence[JointLoad], ledger: Ledger) -> ShockResult:

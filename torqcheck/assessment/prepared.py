@@ -1,6 +1,7 @@
 """A scenario resolved as far as possible before any blow is computed: what every command starts from."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from torqcheck.assessment.blow import Path, path_of
 from torqcheck.assessment.factors import life_factors, tabulated_application_factor
@@ -12,10 +13,10 @@ from torqcheck.checks import Check
 from torqcheck.provenance import Source
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.estimates import Spell, duty_spells, service_life
-from torqcheck.scenario.ledger import Ledger, Outlook
+from torqcheck.scenario.ledger import NOWHERE, Ledger, Outlook
 from torqcheck.scenario.plausible import warn_of_odd_magnitudes
 
-__all__ = ["Prepared", "checks_at", "prepared_of"]
+__all__ = ["Prepared", "changed", "checks_at", "prepared_of"]
 
 BLOW_INPUTS = frozenset(
     {
@@ -45,9 +46,11 @@ class Prepared:
     application_source: Source
 
 
-def prepared_of(scenario: Scenario, outlook: Outlook = "as stated") -> Prepared:
+def prepared_of(
+    scenario: Scenario, outlook: Outlook = "as stated", deviations: Mapping[str, float] = NOWHERE
+) -> Prepared:
     """Resolve duty, torques, joints and the two-inertia model of the path."""
-    ledger = Ledger(outlook)
+    ledger = Ledger(outlook, deviations=deviations)
     warn_of_odd_magnitudes(scenario, ledger)
     spells = duty_spells(scenario, ledger)
     loads = torque_path(scenario, spells, ledger)
@@ -57,6 +60,45 @@ def prepared_of(scenario: Scenario, outlook: Outlook = "as stated") -> Prepared:
     path = path_of(scenario, loads, [r.spline for r in joints], [r.steel for r in joints], ledger)
     factor, source = tabulated_application_factor(scenario)
     return Prepared(scenario, ledger, spells, loads, joints, path, life, limit, factor, source)
+
+
+def changed(
+    prepared: Prepared, scenario: Scenario, deviations: Mapping[str, float], joint: int | None
+) -> Prepared:
+    """
+    Resolve again what a changed value can have moved; what is said on the way stays unheard.
+
+    Parameters
+    ----------
+    prepared : Prepared
+        The path as it was.
+    scenario : Scenario
+        The same with one value changed.
+    deviations : mapping
+        Where assumed values are to lie, as the ledger takes it.
+    joint : int or None
+        The only joint that has changed; None if it was something else than a joint.
+    """
+    ledger = Ledger(prepared.ledger.outlook, deviations=deviations)
+    spells, loads, joints, life = prepared.spells, prepared.loads, prepared.joints, prepared.service_life
+    if joint is None:
+        spells = duty_spells(scenario, ledger)
+        loads = torque_path(scenario, spells, ledger)
+        life = service_life(scenario, ledger)
+    else:
+        again = resolve(scenario.joint[joint], joint, scenario.library, ledger)
+        joints = (*joints[:joint], again, *joints[joint + 1 :])
+    path = path_of(scenario, loads, [r.spline for r in joints], [r.steel for r in joints], ledger)
+    return replace(
+        prepared,
+        scenario=scenario,
+        ledger=ledger,
+        spells=spells,
+        loads=loads,
+        joints=joints,
+        path=path,
+        service_life=life,
+    )
 
 
 def checks_at(prepared: Prepared, index: int, peak: float) -> tuple[Check, ...]:

@@ -3,34 +3,35 @@
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from statistics import NormalDist
 
 import numpy as np
 
 from torqcheck._types import FloatArray
 from torqcheck.assessment.blow import Path
+from torqcheck.assessment.evenly_spread import evenly_spread
 from torqcheck.assessment.prepared import Prepared
 from torqcheck.assessment.ramp_cases import Sample
 from torqcheck.assessment.spline_state import SplineState
 from torqcheck.capacity import reflected_lash, reflected_stiffness
+from torqcheck.scenario.bands import deviations, value_between, value_of_reading, value_of_share
 from torqcheck.scenario.joint_schema import Lash
 from torqcheck.scenario.ledger import Ledger
-from torqcheck.scenario.parts import ARM, DIAL, OVER_PINS
 from torqcheck.scenario.quantity import Reading, needed
+from torqcheck.scenario.usual import (
+    ARM,
+    COMPUTED_STIFFNESS,
+    DAMPING,
+    DIAL,
+    DRIVEN,
+    LASH_ANGLE,
+    OVER_PINS,
+    ROTOR,
+)
 
 __all__ = ["DRAWS", "SEED", "drawn"]
 
 DRAWS = 512
 SEED = 20260
-ROTOR, DRIVEN, STIFFNESS, DAMPING = 0.05, 0.10, 0.20, 0.30
-"""Two standard deviations, as a share of the value, where no tolerance is written.
-
-A stiffness that is good to a fifth gives a natural frequency that is good to a tenth.
-"""
-ANGLE = 0.05
-"""The same of a lash that is given as an angle."""
-FARTHEST = 3.0
-"""Standard deviations at which a draw is cut off."""
 
 Draw = Callable[[FloatArray], FloatArray]
 """Evenly spread numbers between 0 and 1 -> values."""
@@ -59,7 +60,7 @@ def drawn(prepared: Prepared, count: int = DRAWS, seed: int = SEED) -> Sample:
     """
     path, ledger = prepared.path, prepared.ledger
     lashes = [_lash(prepared, index) for index, joint in enumerate(prepared.joints) if joint.spline]
-    points = iter(_evenly_spread(count, 4 + len(lashes), seed))
+    points = iter(evenly_spread(count, 4 + len(lashes), seed))
     sample = Sample(
         driving_inertia=_driving(prepared)(next(points)),
         driven_factor=_scaled(1.0, _driven_tolerance(prepared))(next(points)),
@@ -71,55 +72,14 @@ def drawn(prepared: Prepared, count: int = DRAWS, seed: int = SEED) -> Sample:
     return sample
 
 
-def _evenly_spread(count: int, dimensions: int, seed: int) -> FloatArray:
-    """Halton points, shifted by the seed: one row for each dimension."""
-    shift = np.random.default_rng(seed).random(dimensions)
-    points = np.stack([_mirrored_digits(count, base) for base in _primes(dimensions)])
-    return np.asarray((points + shift[:, None]) % 1.0)
-
-
-def _primes(count: int) -> list[int]:
-    """The first primes."""
-    found: list[int] = []
-    number = 2
-    while len(found) < count:
-        if all(number % prime for prime in found):
-            found.append(number)
-        number += 1
-    return found
-
-
-def _mirrored_digits(count: int, base: int) -> FloatArray:
-    """The numbers from 1, their digits in a base mirrored behind the point."""
-    left = np.arange(1, count + 1)
-    point, place = np.zeros(count), 1.0 / base
-    while np.any(left):
-        point += place * (left % base)
-        left, place = left // base, place / base
-    return point
-
-
-def _deviations(points: FloatArray) -> FloatArray:
-    """Standard deviations of a normal distribution."""
-    normal = NormalDist()
-    edge = normal.cdf(-FARTHEST)
-    inside = edge + (1.0 - 2.0 * edge) * points
-    return np.array([normal.inv_cdf(point) for point in inside.tolist()])
-
-
 def _between(value: float, low: float, high: float) -> Draw:
-    """Median at the value, two standard deviations at the ends, even in the logarithm on each side."""
-
-    def draw(points: FloatArray) -> FloatArray:
-        z = 0.5 * _deviations(points)
-        return value * np.where(z < 0.0, (low / value) ** -z, (high / value) ** z)
-
-    return draw
+    """An assumed value over its band."""
+    return lambda points: value_between(value, low, high, deviations(points))
 
 
 def _scaled(value: float, tolerance: float) -> Draw:
     """A value with a tolerance that is a share of it."""
-    return _between(value, value / (1.0 + tolerance), value * (1.0 + tolerance))
+    return lambda points: value_of_share(value, tolerance, deviations(points))
 
 
 def _evenly(low: float, high: float) -> Draw:
@@ -128,8 +88,8 @@ def _evenly(low: float, high: float) -> Draw:
 
 
 def _measured(value: float, tolerance: float) -> Draw:
-    """A reading with its tolerance; a lash is never negative."""
-    return lambda points: np.maximum(value + 0.5 * tolerance * _deviations(points), 0.0)
+    """A reading with its tolerance."""
+    return lambda points: value_of_reading(value, tolerance, deviations(points))
 
 
 def _driving(prepared: Prepared) -> Draw:
@@ -164,18 +124,18 @@ def _stiffness_tolerance(prepared: Prepared) -> float:
     path = prepared.path
     given = prepared.scenario.driven.stiffness
     if given is None or not math.isfinite(given.value):
-        return STIFFNESS
+        return COMPUTED_STIFFNESS
     reference = prepared.loads[path.reference].ratio
     behind = float(reflected_stiffness(given.value, prepared.loads[-1].ratio / reference))
     share = path.stiffnesses[0] / behind  # of the whole give of the path
-    return math.hypot(share * _relative(given, STIFFNESS), (1.0 - share) * STIFFNESS)
+    return math.hypot(share * _relative(given, COMPUTED_STIFFNESS), (1.0 - share) * COMPUTED_STIFFNESS)
 
 
 def _damping(path: Path) -> Draw:
     """Damping ratio: the band of the assumption, or a share of what is stated."""
     if path.damping_band:
         return _between(path.damping_ratio, *path.damping_band)
-    return _scaled(path.damping_ratio, DAMPING) if path.damping_ratio else _evenly(0.0, 0.0)
+    return _scaled(path.damping_ratio, DAMPING) if path.damping_ratio else np.zeros_like
 
 
 def _relative(reading: Reading, otherwise: float) -> float:
@@ -212,7 +172,7 @@ def _lash_tolerance(state: SplineState) -> float:
     if lash.clearance is not None:
         return lash.clearance.tolerance or DIAL
     if lash.angle is not None:
-        return _relative(lash.angle, ANGLE) * state.lash.clearance
+        return _relative(lash.angle, LASH_ANGLE) * state.lash.clearance
     travel, radius = needed(lash.travel), needed(lash.radius)
     if travel.value <= 0.0:
         return (travel.tolerance or DIAL) * 0.5 * state.pitch_diameter / radius.value
@@ -225,6 +185,6 @@ def _say_what_was_taken(prepared: Prepared, ledger: Ledger) -> None:
     ledger.assume_word(
         "spread of the draws",
         f"where no tolerance is written: rotor {ROTOR:.0%}, driven inertia {DRIVEN:.0%}, stiffness "
-        f"{STIFFNESS:.0%}, damping {DAMPING:.0%}, lash {DIAL * 1e3:g} mm",
+        f"{COMPUTED_STIFFNESS:.0%}, damping {DAMPING:.0%}, lash {DIAL * 1e3:g} mm",
         "two standard deviations each; a stiffness good to a fifth is a natural frequency good to a tenth",
     )

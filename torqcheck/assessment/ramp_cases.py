@@ -10,7 +10,7 @@ from torqcheck._types import BoolArray, FloatArray, IntArray
 from torqcheck.assessment.blow import Path
 from torqcheck.assessment.ramp_envelope import envelope
 from torqcheck.assessment.ramp_limits import Limits
-from torqcheck.assessment.slip_element import SlipElement, blow_arguments
+from torqcheck.assessment.slip_element import SlipElement, blow_arguments, peaks_of
 from torqcheck.assessment.starts import Start
 from torqcheck.shock import peak, sliding_torque, slip_onset_torque, torque_share
 
@@ -22,7 +22,6 @@ LEADING = 0.8
 """Members whose peak with the values as stated comes so near the largest one are drawn."""
 FEW_MEMBERS = 3
 """So many are always drawn."""
-AT_ONSET = 1e-6
 ONE = np.zeros(1, np.int64)
 """Index of the only draw."""
 
@@ -205,22 +204,9 @@ class Cases:
     ) -> FloatArray:
         """Peak torque of members with draws at rises of the motor torque; the arguments broadcast."""
         arguments = self.arguments(sample, member, draw, rise, stage)
-        if self.slip is None or stage is not None:
+        if stage is not None:
             return np.asarray(peak(**arguments).peak_torque)
-        # most cases never come near the slip, and are followed faster without it
-        friction, before = arguments.pop("slip_torque"), arguments.pop("inertia_before_slip")
-        firm = peak(**arguments)
-        result = np.array(firm.peak_torque)
-        onset = slip_onset_torque(
-            friction, np.where(np.isinf(friction), 0.0, before), arguments["driven_inertia"]
-        )
-        # a start may lie at the very onset on the coast flank
-        slips = (result > onset * (1.0 - AT_ONSET)) | (-firm.least_torque > onset * (1.0 + AT_ONSET))
-        if np.any(slips):
-            arguments |= {"slip_torque": friction, "inertia_before_slip": before}
-            few = {name: np.broadcast_to(value, result.shape)[slips] for name, value in arguments.items()}
-            result[slips] = peak(**few).peak_torque
-        return result
+        return peaks_of(arguments)
 
     def arguments(
         self,

@@ -5,24 +5,25 @@ from typing import Any
 
 import numpy as np
 
-from torqcheck._types import BoolArray, FloatArray
+from torqcheck._types import BoolArray, FloatArray, Numeric
 from torqcheck.assessment.path import JointLoad
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.schema import Slip
-from torqcheck.shock import slip_onset_torque, torque_share
+from torqcheck.shock import peak, slip_onset_torque, torque_share
 
-__all__ = ["SlipElement", "blow_arguments", "slip_element"]
+__all__ = ["SlipElement", "blow_arguments", "peaks_of", "slip_element"]
 
 
 @dataclass(frozen=True, slots=True)
 class SlipElement:
     """Friction torque driving and braking, and the inertia before it; at the reference joint, SI."""
 
-    driving_torque: float
-    braking_torque: float
-    inertia_before: float
+    driving_torque: Numeric
+    braking_torque: Numeric
+    inertia_before: Numeric
 
 
+AT_ONSET = 1e-6
 LEAST_SHARE = 1e-3
 """Of the driving inertia: with less before it the element follows the torque at once, in ever finer steps."""
 
@@ -86,3 +87,29 @@ def blow_arguments(
         "slip_torque": np.where(slips, torque, np.inf),
         "inertia_before_slip": np.where(slips, before, 1.0),
     }
+
+
+def peaks_of(arguments: dict[str, Any]) -> FloatArray:
+    """
+    Peak torque of many blows, each followed with the slip element only where it lets go.
+
+    Parameters
+    ----------
+    arguments : dict
+        Arguments of the shock kernel, without a rest in the rise; they broadcast.
+    """
+    if "slip_torque" not in arguments:
+        return np.asarray(peak(**arguments).peak_torque)
+    # most cases never come near the slip, and are followed faster without it
+    element = {name: arguments[name] for name in ("slip_torque", "inertia_before_slip")}
+    plain = {name: value for name, value in arguments.items() if name not in element}
+    firm = peak(**plain)
+    result = np.array(firm.peak_torque)
+    friction, before = element["slip_torque"], element["inertia_before_slip"]
+    onset = slip_onset_torque(friction, np.where(np.isinf(friction), 0.0, before), plain["driven_inertia"])
+    # a start may lie at the very onset on the coast flank
+    slips = (result > onset * (1.0 - AT_ONSET)) | (-firm.least_torque > onset * (1.0 + AT_ONSET))
+    if np.any(slips):
+        few = {name: np.broadcast_to(value, result.shape)[slips] for name, value in arguments.items()}
+        result[slips] = peak(**few).peak_torque
+    return result

@@ -39,7 +39,7 @@ from torqcheck.materials.hardness import (
     yield_strength_of_unknown_state,
 )
 from torqcheck.materials.own_table import load_own_table
-from torqcheck.materials.readings import Hardness, read_hardness
+from torqcheck.materials.readings import Hardness, at_value, read_hardness
 from torqcheck.materials.steels import Steel, SteelNotes, design_ultimate, design_yield, steel, steels
 from torqcheck.materials.tables import source, table
 
@@ -57,6 +57,7 @@ __all__ = [
     "application_factor",
     "application_factor_source",
     "as_measured",
+    "at_value",
     "class_of",
     "conversion_source",
     "default_lash_limit",

@@ -16,7 +16,7 @@ from torqcheck.materials.hardness import (
     hv_from_hrc,
 )
 
-__all__ = ["Hardness", "Scale", "read_hardness"]
+__all__ = ["Hardness", "Scale", "at_value", "read_hardness"]
 
 Scale = Literal["HB", "HRB", "HRC", "HV"]
 
@@ -90,6 +90,12 @@ def read_hardness(text: str) -> Hardness:
             f"has a tolerance that reaches below {least:g} {scale}", "give a smaller tolerance"
         )
     return _hardness(written, scale, reading, tolerance)
+
+
+def at_value(reading: Hardness, value: float) -> Hardness:
+    """Return a reading at another value of its own scale, inside the scale's ends; taken as exact."""
+    low, high = _LIMITS[reading.scale]
+    return _hardness(reading.text, reading.scale, min(max(value, low), high))
 
 
 def _hardness(text: str, scale: Scale, value: float, tolerance: float = 0.0) -> Hardness:

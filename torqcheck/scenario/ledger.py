@@ -1,15 +1,20 @@
 """What had to be assumed, which readings are missing, and what the user must be told."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import Literal
 
 from torqcheck.provenance import Mark
+from torqcheck.scenario.bands import value_in_band
 from torqcheck.units import Kind
 
 __all__ = ["Assumption", "Caution", "Ledger", "MissingReading", "Outlook"]
 
 Outlook = Literal["as stated", "favourable"]
 """Which end of an assumed band to use: the assumed value itself, or the end that helps the part."""
+
+NOWHERE: Mapping[str, float] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,12 +54,16 @@ class Caution:
 
 @dataclass(slots=True)
 class Ledger:
-    """Collects, during one run, what was assumed, what is missing and what to warn about."""
+    """Collects, during one run, what was assumed, what is missing and what to warn about.
+
+    `deviations` moves assumed values: by key, so many standard deviations from the middle of the band.
+    """
 
     outlook: Outlook = "as stated"
     assumptions: list[Assumption] = field(default_factory=list)
     missing: list[MissingReading] = field(default_factory=list)
     cautions: list[Caution] = field(default_factory=list)
+    deviations: Mapping[str, float] = field(default_factory=lambda: NOWHERE)
 
     def assume(
         self,
@@ -73,6 +82,8 @@ class Ledger:
         """
         low, high = band if band is not None else (None, None)
         self._add(Assumption(key=key, value=value, kind=kind, low=low, high=high, mark=mark, why=why))
+        if band is not None and key in self.deviations:
+            return value_in_band(value, *band, self.deviations[key])
         return favourable if self.outlook == "favourable" and favourable is not None else value
 
     def assume_word(self, key: str, word: str, why: str, *, mark: Mark = "assumed") -> str:

@@ -13,11 +13,10 @@ from torqcheck.geometry.spline import InvoluteSpline
 from torqcheck.scenario.joint_schema import Lash, Member, SplineJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import Reading, needed
+from torqcheck.scenario.usual import ARM, CALIPER, DIAL, LASH_ANGLE, OVER_PINS, PIN
 
 __all__ = ["lash_readings", "part_readings"]
 
-CALIPER, OVER_PINS, PIN, DIAL, ARM = 0.05e-3, 0.02e-3, 0.005e-3, 0.02e-3, 1.0e-3
-"""Tolerances taken where none is written, m: two standard deviations of a workshop reading."""
 
 
 def part_readings(member: Member, key: str, ledger: Ledger) -> PartReadings:
@@ -62,7 +61,7 @@ def lash_readings(joint: SplineJoint, spline: InvoluteSpline) -> tuple[LashReadi
         if lash.clearance is not None:
             found.append(lash_from_clearance(_given(lash.clearance, DIAL)))
         elif lash.angle is not None:
-            found.append(lash_from_angle(_given(lash.angle, 0.05 * lash.angle.value), spline.pitch_diameter))
+            found.append(lash_from_angle(_given(lash.angle, LASH_ANGLE * lash.angle.value), spline.pitch_diameter))
         else:
             travel, radius = needed(lash.travel), needed(lash.radius)
             found.append(lash_from_dial(_given(travel, DIAL), _given(radius, ARM), spline.pitch_diameter))

@@ -1,0 +1,264 @@
+"""How each uncertain value moves the torques, the path of the blow, and every check, each on its own."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import TypeAlias
+
+import numpy as np
+
+from torqcheck._types import BoolArray, FloatArray
+from torqcheck.assessment.blow import Path
+from torqcheck.assessment.prepared import Prepared, changed, checks_at
+from torqcheck.assessment.starts import starts_of
+from torqcheck.assessment.uncertain import Uncertain, moved
+from torqcheck.checks import Check
+from torqcheck.errors import DomainError
+from torqcheck.scenario.bands import FARTHEST
+
+__all__ = ["Key", "PathValues", "Response", "Responses", "additive_lash", "checks_under", "logarithms", "path_values", "responses_of"]
+
+Key: TypeAlias = tuple[int, str, str, str]
+"""A check: index of its joint, name, method, member."""
+
+END = 1.6
+"""Standard deviations at which a value is tried on both sides."""
+HALVINGS_INTO_RANGE = 3
+STEP_NODES = (-FARTHEST, -2.0, -1.0, 0.0, 1.0, 2.0, FARTHEST)
+STEP, STEP_HALVINGS = 0.03, 5
+"""A change of the logarithm between two nodes that is looked at for a step, and how closely it is found."""
+NOTHING = 1e-9
+"""Of a logarithm: less is rounding."""
+
+
+@dataclass(frozen=True, slots=True)
+class PathValues:
+    """Everything that the torques and the blow are computed from, in one row. SI."""
+
+    values: FloatArray
+    lash: float
+
+
+@dataclass(frozen=True, slots=True)
+class Response:
+    """
+    Changes against the values as stated, at some deviations of one uncertain value.
+
+    Parameters
+    ----------
+    nodes : array
+        Deviations, ascending.
+    path : array
+        Change of the logarithm of each value of the path: one row for each node.
+    lash : array
+        Change of the lash, rad, or of its logarithm.
+    checks : array
+        Change of the logarithm of each safety factor under the torques as stated.
+    """
+
+    nodes: FloatArray
+    path: FloatArray
+    lash: FloatArray
+    checks: FloatArray
+
+    @property
+    def moves_blow(self) -> bool:
+        """Whether torques or blow depend on it."""
+        return bool(np.any(np.abs(self.path) > NOTHING) or np.any(np.abs(self.lash) > 0.0))
+
+    @property
+    def moves(self) -> bool:
+        """Whether anything depends on it."""
+        return self.moves_blow or bool(np.any(np.abs(self.checks) > NOTHING))
+
+
+@dataclass(frozen=True, slots=True)
+class Responses:
+    """The uncertain values that move anything, and what they move."""
+
+    prepared: Prepared
+    quiet: Prepared
+    keys: tuple[Key, ...]
+    stated: FloatArray
+    steady: tuple[float, ...]
+    peaks: tuple[float, ...]
+    path: PathValues
+    uncertain: tuple[Uncertain, ...]
+    each: tuple[Response, ...]
+
+    @property
+    def in_blow(self) -> BoolArray:
+        """Which of the uncertain values move torques or blow."""
+        return np.array([response.moves_blow for response in self.each], dtype=np.bool_)
+
+
+def path_values(prepared: Prepared) -> PathValues:
+    """Line up the numbers of a path: always the same ones in the same order for the same scenario."""
+    path, loads = prepared.path, prepared.loads
+    row = [path.driving_inertia, path.damping_ratio, *_slip(path)]
+    row += [*path.driven_inertias, *path.stiffnesses]
+    for start in starts_of(prepared.scenario, loads[path.reference]):
+        row += [start.peak_torque, -start.start_torque, start.torque_rise]
+    for load in loads:
+        row += [load.motor_torque, load.motor_regen_torque, load.slip_torque, load.brake_slip_torque]
+    return PathValues(np.array(row), path.lash)
+
+
+def _slip(path: Path) -> tuple[float, float, float]:
+    if path.slip is None:
+        return math.inf, math.inf, math.inf
+    return path.slip.driving_torque, path.slip.braking_torque, path.slip.inertia_before
+
+
+def checks_under(
+    prepared: Prepared, index: int, steady: float, peak: float
+) -> tuple[Check, ...]:
+    """Checks of one joint under given torques, whatever its path would bring there."""
+    load = prepared.loads[index]
+    given = replace(load, torque=steady, regen_torque=min(load.regen_torque, steady))
+    loads = (*prepared.loads[:index], given, *prepared.loads[index + 1 :])
+    return checks_at(replace(prepared, loads=loads), index, peak)
+
+
+def logarithms(checks: Sequence[Check]) -> FloatArray:
+    """Logarithm of each safety factor; NaN where nothing loads the part."""
+    return np.array([math.log(c.safety_factor) if c.safety_factor else math.nan for c in checks])
+
+
+@dataclass(frozen=True, slots=True)
+class _Stated:
+    """The path as stated, against which everything is compared."""
+
+    prepared: Prepared
+    steady: tuple[float, ...]
+    peaks: tuple[float, ...]
+    path: PathValues
+    checks: tuple[FloatArray, ...]
+
+    def at(self, uncertain: Uncertain, deviation: float) -> Response:
+        """Evaluate the path with one value moved."""
+        deviations: dict[str, float] = {}
+        scenario = moved(self.prepared.scenario, uncertain, deviation, deviations)
+        prepared = changed(self.prepared, scenario, deviations, uncertain.joint)
+        here = path_values(prepared)
+        parts = []
+        for index, stated in enumerate(self.checks):
+            if uncertain.joint in {None, index}:
+                found = checks_under(prepared, index, self.steady[index], self.peaks[index])
+                parts.append(logarithms(found) - stated)
+            else:
+                parts.append(np.zeros(stated.size))
+        return Response(
+            np.array([deviation]),
+            _log_ratio(here.values, self.path.values)[None],
+            np.array([self._lash(uncertain, here.lash)]),
+            np.nan_to_num(np.concatenate(parts))[None],
+        )
+
+    def _lash(self, uncertain: Uncertain, lash: float) -> float:
+        if additive_lash(uncertain, self.path):
+            return lash - self.path.lash
+        return float(_log_ratio(np.array([lash]), np.array([self.path.lash]))[0])
+
+
+def additive_lash(uncertain: Uncertain, path: PathValues) -> bool:
+    """Whether an uncertain value moves the lash in equal steps, or in equal ratios."""
+    return uncertain.adds or path.lash <= 0.0
+
+
+def _log_ratio(new: FloatArray, old: FloatArray) -> FloatArray:
+    """Logarithm of the ratio; 0 where there is nothing, or no end to it."""
+    sound = (new > 0.0) & (old > 0.0) & np.isfinite(new) & np.isfinite(old)
+    return np.asarray(np.log(np.where(sound, new, 1.0) / np.where(sound, old, 1.0)))
+
+
+def responses_of(prepared: Prepared, peaks: Sequence[float], uncertain: Sequence[Uncertain]) -> Responses:
+    """
+    Try every uncertain value on both sides, one at a time, through the same code as the check itself.
+
+    Parameters
+    ----------
+    prepared : Prepared
+        The path as stated.
+    peaks : sequence of float, N m
+        Simulated peak torque at each joint, as stated.
+    uncertain : sequence of Uncertain
+        What is not known exactly.
+    """
+    steady = tuple(max(load.torque, load.regen_torque) for load in prepared.loads)
+    quiet = changed(prepared, prepared.scenario, {}, None)
+    checks = [checks_under(quiet, i, steady[i], peaks[i]) for i in range(len(prepared.joints))]
+    stated = _Stated(
+        prepared, steady, tuple(peaks), path_values(prepared), tuple(logarithms(c) for c in checks)
+    )
+    pairs = [(entry, _response(stated, entry)) for entry in uncertain]
+    kept = [(entry, response) for entry, response in pairs if response is not None and response.moves]
+    return Responses(
+        prepared=prepared,
+        quiet=quiet,
+        keys=tuple((i, c.name, c.method, c.member) for i, found in enumerate(checks) for c in found),
+        stated=np.concatenate(stated.checks),
+        steady=steady,
+        peaks=tuple(peaks),
+        path=stated.path,
+        uncertain=tuple(entry for entry, _ in kept),
+        each=tuple(response for _, response in kept),
+    )
+
+
+def _response(stated: _Stated, uncertain: Uncertain) -> Response | None:
+    """Response of one value; None if it moves nothing."""
+    if uncertain.scale:
+        return _stepped(stated, uncertain)
+    upper = _within_range(stated, uncertain, END)
+    if upper is None or not upper.moves:
+        # a reading that counts in one direction only may still move things on the other side
+        lower = _within_range(stated, uncertain, -END)
+        if lower is None or not lower.moves:
+            return None
+        upper = upper or _nothing(stated, END)
+    else:
+        lower = _within_range(stated, uncertain, -END) or _nothing(stated, -END)
+    # a value that is stated at an end of its band is not the middle of its draws
+    middle = stated.at(uncertain, 0.0) if uncertain.band is not None else _nothing(stated, 0.0)
+    return _joined((lower, middle, upper))
+
+
+def _within_range(stated: _Stated, uncertain: Uncertain, deviation: float) -> Response | None:
+    """Evaluate, nearer to the middle where the formulas end before."""
+    for halving in range(HALVINGS_INTO_RANGE + 1):
+        try:
+            return stated.at(uncertain, deviation / 2.0**halving)
+        except DomainError:
+            continue
+    return None
+
+
+def _stepped(stated: _Stated, uncertain: Uncertain) -> Response | None:
+    """Response of a hardness: it moves smoothly within a class and in steps between them."""
+    parts = [stated.at(uncertain, node) for node in STEP_NODES]
+    found = parts[:1]
+    for lower, upper in zip(parts, parts[1:], strict=False):
+        for _ in range(STEP_HALVINGS):
+            if np.max(np.abs(upper.checks - lower.checks)) < STEP:
+                break
+            middle = stated.at(uncertain, 0.5 * float(lower.nodes[0] + upper.nodes[0]))
+            jumps = [float(np.max(np.abs(end.checks - middle.checks))) for end in (lower, upper)]
+            found.append(middle)
+            lower, upper = (lower, middle) if jumps[0] > jumps[1] else (middle, upper)
+    found = sorted((*found, *parts[1:]), key=lambda part: float(part.nodes[0]))
+    return _joined(found)
+
+
+def _nothing(stated: _Stated, deviation: float) -> Response:
+    size = sum(part.size for part in stated.checks)
+    return Response(
+        np.array([deviation]), np.zeros((1, stated.path.values.size)), np.zeros(1), np.zeros((1, size))
+    )
+
+
+def _joined(parts: Sequence[Response]) -> Response:
+    """Put nodes together."""
+    return Response(
+        *(np.concatenate([getattr(part, name) for part in parts]) for name in ("nodes", "path", "lash", "checks"))
+    )

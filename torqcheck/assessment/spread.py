@@ -1,0 +1,190 @@
+"""From what is not known exactly to an interval for each safety factor, and the chance of falling below 1."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from torqcheck._types import BoolArray, FloatArray
+from torqcheck.assessment.drawn_blows import DrawnTorques, drawn_torques
+from torqcheck.assessment.evenly_spread import latin_draws
+from torqcheck.assessment.prepared import Prepared
+from torqcheck.assessment.responses import (
+    Key,
+    Response,
+    Responses,
+    additive_lash,
+    checks_under,
+    logarithms,
+    responses_of,
+)
+from torqcheck.assessment.uncertain import uncertain_of
+
+__all__ = ["LOW", "HIGH", "SEED", "Factors", "Interval", "Spread", "spread_of"]
+
+SEED = 20_260_704
+BLOWS, TIMES = 512, 8
+"""Draws of the blow, and how often each is used with other draws of what the blow does not feel."""
+LOW, HIGH = 0.05, 0.95
+TORQUE_NODES = 8
+"""Torques at which the checks of a joint are evaluated, between the smallest and the largest draw."""
+
+
+@dataclass(frozen=True, slots=True)
+class Interval:
+    """What the draws say of one safety factor."""
+
+    p5: float
+    p95: float
+    chance_below_one: float
+
+
+@dataclass(frozen=True, slots=True)
+class Factors:
+    """
+    Safety factors as a function of the deviations of all uncertain values.
+
+    The blow is followed exactly. Everything else enters by the responses: each is a broken line in
+    the logarithm of the safety factor, and they add.
+    """
+
+    responses: Responses
+
+    def torques(self, deviations: FloatArray) -> DrawnTorques:
+        """Steady and peak torques at the joints: one row for each uncertain value, one column per draw."""
+        given = self.responses
+        count = deviations.shape[1]
+        logs, added = np.zeros((given.path.values.size, count)), np.zeros(count)
+        stretched = np.zeros(count)
+        for uncertain, response, z in zip(given.uncertain, given.each, deviations, strict=True):
+            if not response.moves_blow:
+                continue
+            logs += _along(response, response.path, z).T
+            change = _along(response, response.lash[:, None], z)[:, 0]
+            if additive_lash(uncertain, given.path):
+                added += change
+            else:
+                stretched += change
+        lash = np.maximum((given.path.lash + added) * np.exp(stretched), 0.0)
+        return drawn_torques(given.prepared, given.path.values[:, None] * np.exp(logs), lash)
+
+    def at(self, deviations: FloatArray, blows: int | None = None) -> FloatArray:
+        """
+        Safety factors of all checks: one row each, in the order of the keys; one column per draw.
+
+        Parameters
+        ----------
+        deviations : array
+            One row for each uncertain value.
+        blows : int, optional
+            What moves the blow repeats itself after so many draws.
+        """
+        given = self.responses
+        count = deviations.shape[1]
+        blows = count if blows is None else blows
+        torques = self.torques(deviations[:, :blows])
+        under = _under_torques(given, torques)
+        result = np.tile(under, (1, count // blows))
+        for response, z in zip(given.each, deviations, strict=True):
+            touched = np.flatnonzero(np.any(response.checks != 0.0, axis=0))
+            if touched.size:
+                result[touched] += _along(response, response.checks[:, touched], z).T
+        return np.asarray(np.exp(result))
+
+
+def _along(response: Response, values: FloatArray, z: FloatArray) -> FloatArray:
+    """Broken line through the nodes, carried on straight beyond them: one row for each draw."""
+    nodes = response.nodes
+    after = np.clip(np.searchsorted(nodes, z), 1, nodes.size - 1)
+    left, right = nodes[after - 1], nodes[after]
+    share = ((z - left) / (right - left))[:, None]
+    return np.asarray(values[after - 1] * (1.0 - share) + values[after] * share)
+
+
+def _under_torques(given: Responses, torques: DrawnTorques) -> FloatArray:
+    """Logarithm of each safety factor under the torques drawn, all else as stated."""
+    rows, place = [], 0
+    for index, (steady, peak) in enumerate(zip(torques.steady, torques.peak, strict=True)):
+        stated = given.steady[index], given.peaks[index]
+        both = np.concatenate((steady, peak, stated))
+        nodes = np.unique(np.concatenate((np.geomspace(both.min(), both.max(), TORQUE_NODES), stated)))
+        table = np.array(
+            [logarithms(checks_under(given.quiet, index, torque, torque)) for torque in nodes.tolist()]
+        )
+        for column in table.T:
+            method = given.keys[place][2]
+            torque = _governing(method, steady, peak)
+            here = np.interp(np.log(torque), np.log(nodes), column)
+            at_stated = np.interp(np.log(_governing(method, *stated)), np.log(nodes), column)
+            rows.append(given.stated[place] + here - at_stated)
+            place += 1
+    return np.array(rows)
+
+
+def _governing(method: str, steady: FloatArray | float, peak: FloatArray | float) -> FloatArray:
+    """Design torque of a check: steady, simulated, or the larger of the two for the strength of the material."""
+    if method == "guide, tabulated":
+        return np.asarray(steady)
+    return np.asarray(peak) if method == "guide, simulated" else np.maximum(steady, peak)
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """The draws of all safety factors, and what they say of each."""
+
+    factors: Factors
+    intervals: Mapping[Key, Interval]
+    weakest: Interval | None
+    draws: int
+    blows: int
+    seed: int
+
+
+def spread_of(
+    prepared: Prepared,
+    peaks: tuple[float, ...],
+    *,
+    usual: bool = True,
+    blows: int = BLOWS,
+    times: int = TIMES,
+    seed: int = SEED,
+) -> Spread:
+    """
+    Draw everything that is not known exactly, and see what becomes of each safety factor.
+
+    Parameters
+    ----------
+    prepared : Prepared
+        The path as stated.
+    peaks : tuple of float, N m
+        Simulated peak torque at each joint, as stated.
+    usual : bool, optional
+        Take the usual tolerance of a reading where none is written.
+    blows, times : int, optional
+        Draws of the blow, and how often each is used.
+    seed : int, optional
+        Of the draws.
+    """
+    responses = responses_of(prepared, peaks, uncertain_of(prepared, usual=usual))
+    factors = Factors(responses)
+    deviations = _drawn(responses.in_blow, blows, times, seed)
+    found = factors.at(deviations, blows)
+    intervals = {
+        key: _interval(row)
+        for key, row, stated in zip(responses.keys, found, responses.stated, strict=True)
+        if not np.isnan(stated)
+    }
+    return Spread(factors, intervals, None, blows * times, blows, seed)
+
+
+def _drawn(in_blow: BoolArray, blows: int, times: int, seed: int) -> FloatArray:
+    """Draw deviations; what moves the blow repeats itself, what does not is drawn anew each time."""
+    generator = np.random.default_rng(seed)
+    result = latin_draws(in_blow.size, blows * times, generator)
+    result[in_blow] = np.tile(latin_draws(int(in_blow.sum()), blows, generator), (1, times))
+    return result
+
+
+def _interval(row: FloatArray) -> Interval:
+    low, high = np.quantile(row, (LOW, HIGH))
+    return Interval(float(low), float(high), float(np.mean(row < 1.0)))

@@ -1,0 +1,140 @@
+"""How well a workshop knows what it reads: tolerances taken where none is written."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+__all__ = [
+    "ARM",
+    "CALIPER",
+    "COMPUTED_STIFFNESS",
+    "DAMPING",
+    "DIAL",
+    "DRIVEN",
+    "LASH_ANGLE",
+    "OVER_PINS",
+    "PIN",
+    "ROTOR",
+    "Usual",
+    "usual_hardness",
+    "usual_of",
+]
+
+CALIPER, OVER_PINS, PIN, DIAL, ARM = 0.05e-3, 0.02e-3, 0.005e-3, 0.02e-3, 1.0e-3
+"""Lengths, m: two standard deviations of a workshop reading."""
+TILT_ANGLE = 1.7e-4
+"""rad: a dial that is good to 0.02 mm, swept over a little more than 100 mm."""
+LASH_ANGLE = 0.05
+ROTOR, DRIVEN, COMPUTED_STIFFNESS, DAMPING = 0.05, 0.10, 0.20, 0.30
+"""Two standard deviations, as a share of the value.
+
+A stiffness that is good to a fifth gives a natural frequency that is good to a tenth.
+"""
+TORQUE, SETTING, SCALE, MOVED_MASS, ROLLING, GRIP, TAPE = 0.05, 0.05, 0.02, 0.08, 0.03, 0.15, 0.01
+
+
+@dataclass(frozen=True, slots=True)
+class Usual:
+    """What is usual for one kind of reading: a tolerance, absolute or a share, and how to do better."""
+
+    better: str
+    tolerance: float = 0.0
+    share: float = 0.0
+
+
+_SHEET = "the motor maker's test sheet, or a torque arm and a scale at stall"
+_LOG = "log the torque of the controller during a start and read the slope"
+_ROTOR = "the rotor inertia from the motor maker, or a run-down test with a known flywheel"
+_WEIGH = "weigh it"
+_MICROMETER = "a micrometer or a bore gauge in place of the caliper, several places, the mean"
+_PINS = "a micrometer over certified pins, three places around"
+_DIAL = "a dial indicator that reads 0.002 mm, the same point five times, the mean"
+_TAPE = "measure the arm from the centre of the shaft to the tip of the indicator to half a millimetre"
+_ALIGN = "sweep rim and face with a dial indicator over a large diameter, again after half a turn"
+_TWIST = "hold the far end, twist with a torque arm and read the angle: stiffness is torque over angle"
+_ROLL = "roll the loaded wheel ten turns and measure the way"
+_PULL = "pull the machine, wheels locked, with a load cell until it slides"
+_COAST = "a run-down test: torque over the rate at which the speed falls"
+_RING = "log the speed after a torque step and take the damping from the decay of the ringing"
+
+_BY_FIELD: Mapping[str, Usual] = {
+    "motor.peak_torque": Usual(_SHEET, share=TORQUE),
+    "motor.regen_torque": Usual(_SHEET, share=TORQUE),
+    "motor.torque_rise": Usual(_LOG, share=SETTING),
+    "motor.regen_rise": Usual(_LOG, share=SETTING),
+    "motor.rise_time": Usual(_LOG, share=SETTING),
+    "motor.percent_per_10ms": Usual(_LOG, share=SETTING),
+    "motor.rotor_inertia": Usual(_ROTOR, share=ROTOR),
+    "motor.rotor_mass": Usual(_WEIGH, share=SCALE),
+    "motor.rotor_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "motor.motor_mass": Usual(_WEIGH, share=SCALE),
+    "motor.frame_diameter": Usual(_MICROMETER, share=TAPE),
+    "reduction.inertia": Usual(_COAST, share=ROTOR),
+    "driven.inertia": Usual(_COAST, share=DRIVEN),
+    "driven.moved.mass": Usual(_WEIGH, share=MOVED_MASS),
+    "driven.moved.rolling_radius": Usual(_ROLL, share=ROLLING),
+    "driven.stiffness": Usual(_TWIST, share=COMPUTED_STIFFNESS),
+    "driven.damping_ratio": Usual(_RING, share=DAMPING),
+    "driven.slip.torque": Usual(_PULL, share=DRIVEN),
+    "driven.slip.coefficient": Usual(_PULL, share=GRIP),
+    "driven.slip.normal_force": Usual("weigh each axle, loaded", share=TORQUE),
+    "driven.slip.rolling_radius": Usual(_ROLL, share=ROLLING),
+    "driven.slip.inertia_before": Usual(_COAST, share=DRIVEN),
+    "joint.engagement": Usual(_MICROMETER, tolerance=CALIPER),
+    "joint.tilt.angle": Usual(_ALIGN, tolerance=TILT_ANGLE),
+    "joint.tilt.offset": Usual(_ALIGN, tolerance=DIAL),
+    "joint.tilt.runout": Usual(_ALIGN, tolerance=DIAL),
+    "joint.tilt.rim": Usual(_ALIGN, tolerance=DIAL),
+    "joint.tilt.face": Usual(_ALIGN, tolerance=DIAL),
+    "joint.tilt.span": Usual(_ALIGN, tolerance=ARM),
+    "joint.tilt.diameter": Usual(_ALIGN, tolerance=ARM),
+    "joint.lash.travel": Usual(_DIAL, tolerance=DIAL),
+    "joint.lash.radius": Usual(_TAPE, tolerance=ARM),
+    "joint.lash.clearance": Usual(_DIAL, tolerance=DIAL),
+    "joint.lash.angle": Usual(_DIAL, share=LASH_ANGLE),
+    "joint.radial_play": Usual(_DIAL, tolerance=DIAL),
+    "joint.crown_height": Usual("trace the flank, or blue it and measure the patch", share=DRIVEN),
+    "joint.external.bore": Usual(_MICROMETER, tolerance=CALIPER),
+    "joint.internal.outside_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "measured.major_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "measured.minor_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "measured.over_pins": Usual(_PINS, tolerance=OVER_PINS),
+    "measured.between_pins": Usual(_PINS, tolerance=OVER_PINS),
+    "measured.pin": Usual(_PINS, tolerance=PIN),
+    "measured.worn_step": Usual(_DIAL, tolerance=CALIPER),
+    "joint.diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "joint.bore": Usual(_MICROMETER, tolerance=CALIPER),
+    "joint.length": Usual(_MICROMETER, tolerance=ARM),
+    "steps.diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "steps.length": Usual(_MICROMETER, tolerance=ARM),
+    "steps.bore": Usual(_MICROMETER, tolerance=CALIPER),
+    "size.pitch_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "size.root_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "size.internal_major_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "size.tooth_thickness": Usual(_PINS, tolerance=OVER_PINS),
+    "size.contact_height": Usual(_MICROMETER, tolerance=CALIPER),
+    "size.major_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "size.minor_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "size.tooth_width": Usual(_MICROMETER, tolerance=CALIPER),
+    "size.chamfer": Usual(_MICROMETER, tolerance=CALIPER),
+}
+"""By the last words of the key; what is not here (settings, wishes, sizes of a standard) counts as exact."""
+
+_HARDNESS: Mapping[str, Usual] = {
+    "HRC": Usual("", tolerance=1.0),
+    "HRB": Usual("", tolerance=2.0),
+    "HB": Usual("", share=0.03),
+    "HV": Usual("", share=0.03),
+}
+_BENCH_TESTER = "five readings with a tester that was checked on a test block that day"
+
+
+def usual_of(place: tuple[str | int, ...]) -> Usual | None:
+    """What is usual for a reading at one place of the scenario; None where it is taken as exact."""
+    words = [word for word in place if isinstance(word, str)]
+    return _BY_FIELD.get(".".join(words)) or _BY_FIELD.get(".".join(words[-2:]))
+
+
+def usual_hardness(scale: str) -> Usual:
+    """What a hardness tester is good for, on its own scale."""
+    found = _HARDNESS[scale]
+    return Usual(_BENCH_TESTER, found.tolerance, found.share)
