@@ -24,7 +24,9 @@ class Check:
     """One stress against one limit, in one member of one joint. Pa, no rounding.
 
     `value` holds the load factors and `allowable` the life factor, so that the safety factor is
-    simply their ratio; the factors themselves stand in `factors`.
+    simply their ratio; the factors themselves stand in `factors`. `interval` holds the 5th and the
+    95th percentile of the safety factor, and `chance_below_one` the share of draws in which it is
+    below 1, over everything that was read or assumed; None until it has been drawn.
     """
 
     joint: str
@@ -37,6 +39,8 @@ class Check:
     torque: float
     factors: Mapping[str, float] = field(default_factory=lambda: _NO_FACTORS)
     sources: tuple[Source, ...]
+    interval: tuple[float, float] | None = None
+    chance_below_one: float | None = None
 
     @property
     def safety_factor(self) -> float | None:

@@ -1,6 +1,6 @@
 """The main job: one scenario in, every check of every joint out."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from torqcheck import __version__
@@ -15,6 +15,7 @@ from torqcheck.assessment.play_result import PlayResult
 from torqcheck.assessment.prepared import Prepared, checks_at, prepared_of
 from torqcheck.assessment.result import (
     Assessment,
+    Draws,
     JointResult,
     Link,
     MateResult,
@@ -22,6 +23,7 @@ from torqcheck.assessment.result import (
     ShockResult,
     WearResult,
 )
+from torqcheck.assessment.spread import Spread, spread_of
 from torqcheck.assessment.verdict import found_verdict, joint_verdict
 from torqcheck.assessment.wear import SEED, wear_result
 from torqcheck.checks import Check, Verdict, worst_verdict
@@ -94,9 +96,11 @@ def assess(path_or_scenario: str | Path | Scenario) -> Assessment:
     missing = stated.ledger.missing
     hopeful = _evaluate(scenario, "favourable") if missing else stated
     plays = [play_of(stated.prepared, index, stated.shock) for index in range(len(stated.findings))]
+    spread = spread_of(stated.prepared, tuple(finding.peak for finding in stated.findings))
+    findings = _with_intervals(stated.findings, spread)
     joints = tuple(
         _joint(finding, best.verdict, stated, play)
-        for finding, best, play in zip(stated.findings, hopeful.findings, plays, strict=True)
+        for finding, best, play in zip(findings, hopeful.findings, plays, strict=True)
     )
     standing_cautions(scenario, stated.ledger)
     return Assessment(
@@ -117,6 +121,7 @@ def assess(path_or_scenario: str | Path | Scenario) -> Assessment:
         service_life=stated.prepared.service_life,
         reliability=scenario.targets.reliability,
         seed=SEED,
+        draws=Draws(spread.draws, spread.blows, spread.seed),
     )
 
 
@@ -158,6 +163,24 @@ def _doubt(checks: tuple[Check, ...], rise_in_band: float) -> str:
     return ""
 
 
+def _with_intervals(findings: tuple[_Finding, ...], spread: Spread) -> tuple[_Finding, ...]:
+    """Write into each check what the draws say of it."""
+    found = []
+    for index, finding in enumerate(findings):
+        checks = []
+        for check in finding.checks:
+            interval = spread.intervals.get((index, check.name, check.method, check.member))
+            if interval is not None:
+                check = replace(
+                    check,
+                    interval=(interval.p5, interval.p95),
+                    chance_below_one=interval.chance_below_one,
+                )
+            checks.append(check)
+        found.append(replace(finding, checks=tuple(checks)))
+    return tuple(found)
+
+
 def _joint(
     finding: _Finding, favourable: Verdict, evaluation: _Evaluation, play: PlayResult | None
 ) -> JointResult:
@@ -195,7 +218,15 @@ def _weakest(joints: tuple[JointResult, ...]) -> Link | None:
         return None
     check = min(checks, key=lambda c: c.margin)
     assert check.safety_factor is not None
-    return Link(check.joint, check.name, check.method, check.safety_factor, check.target)
+    return Link(
+        check.joint,
+        check.name,
+        check.method,
+        check.safety_factor,
+        check.target,
+        check.interval,
+        check.chance_below_one,
+    )
 
 
 def _steps(scenario: Scenario, findings: tuple[_Finding, ...]) -> tuple[PathStep, ...]:

@@ -21,12 +21,12 @@ from torqcheck.capacity import (
     torsional_stiffness,
 )
 from torqcheck.materials import Steel
+from torqcheck.scenario.bands import value_of_share
 from torqcheck.scenario.estimates import (
     damping_ratio,
     driven_inertias,
     rotor_inertia,
 )
-from torqcheck.scenario.bands import value_of_share
 from torqcheck.scenario.joint_schema import ShaftJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.schema import Scenario

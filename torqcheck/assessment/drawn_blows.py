@@ -38,21 +38,21 @@ class _Drawn:
 
     @property
     def driving_inertia(self) -> FloatArray:
-        return self.rows[0]
+        return np.asarray(self.rows[0])
 
     @property
     def damping_ratio(self) -> FloatArray:
-        return self.rows[1]
+        return np.asarray(self.rows[1])
 
     @property
     def slip(self) -> FloatArray:
         return self.rows[2:FIXED]
 
     def driven_inertia(self, index: int) -> FloatArray:
-        return self.rows[FIXED + index]
+        return np.asarray(self.rows[FIXED + index])
 
     def stiffness(self, index: int) -> FloatArray:
-        return self.rows[FIXED + self.inertias + index]
+        return np.asarray(self.rows[FIXED + self.inertias + index])
 
     def start(self, index: int) -> FloatArray:
         """Peak torque, torque before the rise on the coast flank, rise."""
@@ -104,7 +104,8 @@ def _largest_peaks(prepared: Prepared, drawn: _Drawn, lash: FloatArray) -> tuple
     leading = _leading(prepared, members)
     arguments = [_arguments(prepared, drawn, member, lash) for member in leading]
     together = {
-        name: np.stack([np.broadcast_to(part[name], lash.shape) for part in arguments]) for name in arguments[0]
+        name: np.stack([np.broadcast_to(part[name], lash.shape) for part in arguments])
+        for name in arguments[0]
     }
     peaks = peaks_of(together)
     braking = np.array([drawn.starts[start].braking for start, _, _ in leading])

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import TypeAlias
 
 import numpy as np
@@ -16,15 +17,27 @@ from torqcheck.checks import Check
 from torqcheck.errors import DomainError
 from torqcheck.scenario.bands import FARTHEST
 
-__all__ = ["Key", "PathValues", "Response", "Responses", "additive_lash", "checks_under", "logarithms", "path_values", "responses_of"]
+__all__ = [
+    "Key",
+    "PathValues",
+    "Response",
+    "Responses",
+    "additive_lash",
+    "checks_under",
+    "logarithms",
+    "path_values",
+    "responses_of",
+]
 
 Key: TypeAlias = tuple[int, str, str, str]
 """A check: index of its joint, name, method, member."""
 
 END = 1.6
 """Standard deviations at which a value is tried on both sides."""
+FURTHER = ((0.01, (-2.8, -0.8, 0.8, 2.8)), (0.05, (-2.2, -1.2, -0.4, 0.4, 1.2, 2.2)))
+"""Deviations that are tried as well where the slopes on both sides differ by more than this."""
 HALVINGS_INTO_RANGE = 3
-STEP_NODES = (-FARTHEST, -2.0, -1.0, 0.0, 1.0, 2.0, FARTHEST)
+STEP_NODES = (-FARTHEST, -1.5, 0.0, 1.5, FARTHEST)
 STEP, STEP_HALVINGS = 0.03, 5
 """A change of the logarithm between two nodes that is looked at for a step, and how closely it is found."""
 NOTHING = 1e-9
@@ -107,12 +120,11 @@ def path_values(prepared: Prepared) -> PathValues:
 def _slip(path: Path) -> tuple[float, float, float]:
     if path.slip is None:
         return math.inf, math.inf, math.inf
-    return path.slip.driving_torque, path.slip.braking_torque, path.slip.inertia_before
+    slip = path.slip
+    return float(slip.driving_torque), float(slip.braking_torque), float(slip.inertia_before)
 
 
-def checks_under(
-    prepared: Prepared, index: int, steady: float, peak: float
-) -> tuple[Check, ...]:
+def checks_under(prepared: Prepared, index: int, steady: float, peak: float) -> tuple[Check, ...]:
     """Checks of one joint under given torques, whatever its path would bring there."""
     load = prepared.loads[index]
     given = replace(load, torque=steady, regen_torque=min(load.regen_torque, steady))
@@ -135,15 +147,15 @@ class _Stated:
     path: PathValues
     checks: tuple[FloatArray, ...]
 
-    def at(self, uncertain: Uncertain, deviation: float) -> Response:
-        """Evaluate the path with one value moved."""
+    def at(self, uncertain: Uncertain, deviation: float, *, checked: bool = True) -> Response:
+        """Evaluate the path with one value moved, and the checks unless they do not know of it."""
         deviations: dict[str, float] = {}
         scenario = moved(self.prepared.scenario, uncertain, deviation, deviations)
         prepared = changed(self.prepared, scenario, deviations, uncertain.joint)
         here = path_values(prepared)
         parts = []
         for index, stated in enumerate(self.checks):
-            if uncertain.joint in {None, index}:
+            if checked and uncertain.joint in {None, index}:
                 found = checks_under(prepared, index, self.steady[index], self.peaks[index])
                 parts.append(logarithms(found) - stated)
             else:
@@ -218,17 +230,26 @@ def _response(stated: _Stated, uncertain: Uncertain) -> Response | None:
             return None
         upper = upper or _nothing(stated, END)
     else:
-        lower = _within_range(stated, uncertain, -END) or _nothing(stated, -END)
+        known = uncertain.joint is not None or bool(np.any(upper.checks))
+        lower = _within_range(stated, uncertain, -END, checked=known) or _nothing(stated, -END)
     # a value that is stated at an end of its band is not the middle of its draws
     middle = stated.at(uncertain, 0.0) if uncertain.band is not None else _nothing(stated, 0.0)
-    return _joined((lower, middle, upper))
+    parts = [lower, middle, upper]
+    bend = float(np.max(np.abs(lower.checks + upper.checks - 2.0 * middle.checks)))
+    for least, nodes in FURTHER:
+        if bend > least:
+            more = [_within_range(stated, uncertain, node) for node in nodes]
+            parts += [part for part in more if part is not None and part.nodes[0] in nodes]
+    return _joined(sorted(parts, key=lambda part: float(part.nodes[0])))
 
 
-def _within_range(stated: _Stated, uncertain: Uncertain, deviation: float) -> Response | None:
+def _within_range(
+    stated: _Stated, uncertain: Uncertain, deviation: float, *, checked: bool = True
+) -> Response | None:
     """Evaluate, nearer to the middle where the formulas end before."""
     for halving in range(HALVINGS_INTO_RANGE + 1):
         try:
-            return stated.at(uncertain, deviation / 2.0**halving)
+            return stated.at(uncertain, deviation / 2.0**halving, checked=checked)
         except DomainError:
             continue
     return None
@@ -236,9 +257,12 @@ def _within_range(stated: _Stated, uncertain: Uncertain, deviation: float) -> Re
 
 def _stepped(stated: _Stated, uncertain: Uncertain) -> Response | None:
     """Response of a hardness: it moves smoothly within a class and in steps between them."""
-    parts = [stated.at(uncertain, node) for node in STEP_NODES]
+    ends = [stated.at(uncertain, node) for node in (STEP_NODES[0], STEP_NODES[-1])]
+    if not any(end.moves for end in ends):
+        return None
+    parts = [ends[0], *(stated.at(uncertain, node) for node in STEP_NODES[1:-1]), ends[1]]
     found = parts[:1]
-    for lower, upper in zip(parts, parts[1:], strict=False):
+    for lower, upper in pairwise(parts):
         for _ in range(STEP_HALVINGS):
             if np.max(np.abs(upper.checks - lower.checks)) < STEP:
                 break
@@ -260,5 +284,8 @@ def _nothing(stated: _Stated, deviation: float) -> Response:
 def _joined(parts: Sequence[Response]) -> Response:
     """Put nodes together."""
     return Response(
-        *(np.concatenate([getattr(part, name) for part in parts]) for name in ("nodes", "path", "lash", "checks"))
+        *(
+            np.concatenate([getattr(part, name) for part in parts])
+            for name in ("nodes", "path", "lash", "checks")
+        )
     )

@@ -11,6 +11,7 @@ from torqcheck.units import in_unit
 
 __all__ = [
     "Assessment",
+    "Draws",
     "JointResult",
     "Link",
     "MateResult",
@@ -19,6 +20,7 @@ __all__ = [
     "ShockResult",
     "WearResult",
     "assumption_entry",
+    "interval_entry",
     "missing_entry",
 ]
 
@@ -150,6 +152,8 @@ class Link:
     method: str
     safety_factor: float
     target: float
+    interval: tuple[float, float] | None = None
+    chance_below_one: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +164,15 @@ class PathStep:
     torque: float
     speed: float
     note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Draws:
+    """From how many draws the intervals come, how many of them differ in the blow, and their seed."""
+
+    count: int
+    blows: int
+    seed: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,6 +196,7 @@ class Assessment:
     service_life: float
     reliability: float
     seed: int
+    draws: Draws
 
     def to_dict(self) -> dict[str, Any]:
         """
@@ -213,6 +227,8 @@ class Assessment:
                 "method": self.weakest.method,
                 "safety_factor": self.weakest.safety_factor,
                 "target": self.weakest.target,
+                "interval": interval_entry(self.weakest.interval),
+                "chance_below_1": self.weakest.chance_below_one,
             },
             "path": [
                 {"name": step.name, "torque_Nm": step.torque, "speed_rad_s": step.speed, "note": step.note}
@@ -225,6 +241,7 @@ class Assessment:
                 "reliability": self.reliability,
             },
             "seed": self.seed,
+            "draws": {"count": self.draws.count, "of_the_blow": self.draws.blows, "seed": self.draws.seed},
             "assumptions": [assumption_entry(entry) for entry in self.assumptions],
             "cautions": [{"key": entry.key, "text": entry.text} for entry in self.cautions],
         }
@@ -301,6 +318,11 @@ def _joint(joint: JointResult) -> dict[str, Any]:
     }
 
 
+def interval_entry(interval: tuple[float, float] | None) -> dict[str, float] | None:
+    """Return the 5th and the 95th percentile as plain data for JSON."""
+    return None if interval is None else {"p5": interval[0], "p95": interval[1]}
+
+
 def _check(check: Check) -> dict[str, Any]:
     return {
         "name": check.name,
@@ -311,6 +333,8 @@ def _check(check: Check) -> dict[str, Any]:
         "unit": "MPa",
         "safety_factor": check.safety_factor,
         "target": check.target,
+        "interval": interval_entry(check.interval),
+        "chance_below_1": check.chance_below_one,
         "verdict": check.verdict,
         "torque_Nm": check.torque,
         "factors": dict(check.factors),

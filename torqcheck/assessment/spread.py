@@ -19,8 +19,18 @@ from torqcheck.assessment.responses import (
     responses_of,
 )
 from torqcheck.assessment.uncertain import uncertain_of
+from torqcheck.scenario.usual import (
+    CALIPER,
+    COMPUTED_STIFFNESS,
+    DAMPING,
+    DIAL,
+    DRIVEN,
+    OVER_PINS,
+    ROTOR,
+    TORQUE,
+)
 
-__all__ = ["LOW", "HIGH", "SEED", "Factors", "Interval", "Spread", "spread_of"]
+__all__ = ["HIGH", "LOW", "SEED", "Factors", "Interval", "Spread", "spread_of"]
 
 SEED = 20_260_704
 BLOWS, TIMES = 512, 8
@@ -122,7 +132,7 @@ def _under_torques(given: Responses, torques: DrawnTorques) -> FloatArray:
 
 
 def _governing(method: str, steady: FloatArray | float, peak: FloatArray | float) -> FloatArray:
-    """Design torque of a check: steady, simulated, or the larger of the two for the strength of the material."""
+    """Design torque of a check: steady, simulated, or, for the material, the larger of the two."""
     if method == "guide, tabulated":
         return np.asarray(steady)
     return np.asarray(peak) if method == "guide, simulated" else np.maximum(steady, peak)
@@ -134,7 +144,6 @@ class Spread:
 
     factors: Factors
     intervals: Mapping[Key, Interval]
-    weakest: Interval | None
     draws: int
     blows: int
     seed: int
@@ -169,12 +178,28 @@ def spread_of(
     factors = Factors(responses)
     deviations = _drawn(responses.in_blow, blows, times, seed)
     found = factors.at(deviations, blows)
+    _say_what_was_taken(responses)
     intervals = {
         key: _interval(row)
         for key, row, stated in zip(responses.keys, found, responses.stated, strict=True)
         if not np.isnan(stated)
     }
-    return Spread(factors, intervals, None, blows * times, blows, seed)
+    return Spread(factors, intervals, blows * times, blows, seed)
+
+
+def _say_what_was_taken(responses: Responses) -> None:
+    """Write down the tolerances that were taken where none is written."""
+    if all(entry.written or entry.band is not None for entry in responses.uncertain):
+        return
+    responses.prepared.ledger.assume_word(
+        "usual tolerances",
+        f"where none is written: torque and its rise {TORQUE:.0%}, rotor {ROTOR:.0%}, driven inertia "
+        f"{DRIVEN:.0%}, stiffness {COMPUTED_STIFFNESS:.0%}, damping {DAMPING:.0%}, caliper "
+        f"{CALIPER * 1e3:g} mm, dial {DIAL * 1e3:g} mm, over pins {OVER_PINS * 1e3:g} mm, 1 HRC",
+        "two standard deviations each, for the ranges of the factors; write your own behind the reading, "
+        '"+/- 0" if it is exact',
+        mark="common practice, no source",
+    )
 
 
 def _drawn(in_blow: BoolArray, blows: int, times: int, seed: int) -> FloatArray:

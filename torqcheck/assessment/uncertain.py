@@ -16,8 +16,8 @@ from torqcheck.scenario import Scenario
 from torqcheck.scenario.bands import value_in_band, value_of_reading, value_of_share
 from torqcheck.scenario.faults import key_text
 from torqcheck.scenario.ledger import Assumption
-from torqcheck.scenario.quantity import Reading
-from torqcheck.scenario.usual import COMPUTED_STIFFNESS, Usual, usual_hardness, usual_of
+from torqcheck.scenario.quantity import Reading, needed
+from torqcheck.scenario.usual import COMPUTED_STIFFNESS, Usual, in_words, usual_hardness, usual_of
 from torqcheck.units import Kind
 
 __all__ = ["Uncertain", "moved", "uncertain_of", "value_at"]
@@ -127,13 +127,14 @@ def uncertain_of(prepared: Prepared, *, usual: bool = True) -> tuple[Uncertain, 
         Take a usual tolerance where none is written; otherwise such a reading counts as exact.
     """
     found = list(_readings(prepared.scenario, (), usual))
-    found += [_assumed(entry) for entry in prepared.ledger.assumptions if _has_band(entry)]
+    assumed = {entry.key: entry for entry in prepared.ledger.assumptions if _has_band(entry)}
+    found += [_assumed(entry) for entry in assumed.values()]
     if usual:
         found.append(
             Uncertain(
                 key=COMPUTED_STIFFNESS_KEY,
-                meaning="stiffness of teeth and shafts",
-                better=usual_of(("driven", "stiffness")).better,  # type: ignore[union-attr]
+                meaning=in_words(COMPUTED_STIFFNESS_KEY)[0],
+                better=in_words(COMPUTED_STIFFNESS_KEY)[1],
                 joint=None,
                 value=1.0,
                 share=COMPUTED_STIFFNESS,
@@ -165,9 +166,7 @@ def _meaning(model: BaseModel, name: str) -> str:
     return type(model).model_fields[name].description or name.replace("_", " ")
 
 
-def _reading(
-    item: Reading | Hardness | float, place: Place, meaning: str, usual: bool
-) -> Uncertain | None:
+def _reading(item: Reading | Hardness | float, place: Place, meaning: str, usual: bool) -> Uncertain | None:
     """One reading with the tolerance that is written, or the usual one; None if it is exact."""
     expected = usual_hardness(item.scale) if isinstance(item, Hardness) else usual_of(place)
     if isinstance(item, float):
@@ -211,16 +210,17 @@ def _has_band(entry: Assumption) -> bool:
 
 def _assumed(entry: Assumption) -> Uncertain:
     """One assumption with its band."""
-    assert entry.value is not None and entry.low is not None and entry.high is not None
+    low, high = needed(entry.low), needed(entry.high)
     joint = _JOINT.match(entry.key)
+    meaning, better = in_words(entry.key)
     return Uncertain(
         key=entry.key,
-        meaning=entry.why,
-        better="",
+        meaning=meaning,
+        better=better,
         joint=int(joint[1]) - 1 if joint else None,
-        value=entry.value,
+        value=needed(entry.value),
         kind=entry.kind,
-        band=(entry.low, entry.high),
+        band=(low, high),
         mark=entry.mark,
     )
 

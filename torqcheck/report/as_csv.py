@@ -21,6 +21,9 @@ COLUMNS = (
     "verdict",
     "torque_Nm",
     "mark",
+    "safety_factor_p5",
+    "safety_factor_p95",
+    "chance_below_1",
 )
 
 
@@ -44,6 +47,8 @@ def as_csv(assessment: Assessment) -> str:
                 check.verdict,
                 f"{check.torque:.6g}",
                 check.mark,
+                *(("", "") if check.interval is None else (f"{end:.6g}" for end in check.interval)),
+                "" if check.chance_below_one is None else f"{check.chance_below_one:.4g}",
             )
         )
     return stream.getvalue()

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from torqcheck.assessment.result import Assessment, JointResult, MateResult, WearResult
 from torqcheck.checks import Check
-from torqcheck.report.numbers import about, both, significant
+from torqcheck.report.numbers import about, both, chance_words, significant
 from torqcheck.report.play import play_tables
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.words import VERDICT_WORDS, guide_hours
@@ -17,7 +17,10 @@ BY = {"guide, tabulated": "T", "guide, simulated": "S", "material": "M"}
 LEGEND = (
     "By: T guide method, steady peak torque x application factor; S guide method, simulated peak "
     "torque of the blow; M material strength, the larger of the two torques. T and S are two views of one "
-    "load, the lower factor governs; M rests on a different model."
+    "load, the lower factor governs; M rests on a different model. Range: 5th to 95th percentile of "
+    "the factor over the tolerances of the readings and the bands of the assumptions. It speaks of the "
+    "numbers that were put in, not of the models: the guide's limits, the steel at the low end of its "
+    "row and the sizes of a standard spline count as exact."
 )
 CAUTION = (
     "Estimate, not a certificate. Rotating parts can kill: guard them, spin up behind a barrier, and "
@@ -73,7 +76,8 @@ def _words(assessment: Assessment) -> tuple[str, ...]:
     if weakest is not None:
         words.append(
             f"Weakest link: {weakest.joint}, {weakest.check} ({weakest.method}), safety factor "
-            f"{significant(weakest.safety_factor)} against a target of {weakest.target:g}."
+            f"{significant(weakest.safety_factor)}{_in_brackets(weakest.interval)} against a target of "
+            f"{weakest.target:g}.{_chance(assessment)}"
         )
     words += _reasons(assessment)
     if assessment.verdict == "undecided" and any(
@@ -88,6 +92,23 @@ def _words(assessment: Assessment) -> tuple[str, ...]:
         words.append("Besides, these readings are missing:" if decided else "Readings to take:")
         words += [f"  {entry.joint}: {entry.reading}; {entry.how}." for entry in assessment.undecided_by]
     return tuple(words)
+
+
+def _in_brackets(interval: tuple[float, float] | None) -> str:
+    """Range behind a factor, " (1.31 to 1.70)"; nothing where it is no wider than the rounding."""
+    if interval is None:
+        return ""
+    low, high = (significant(end) for end in interval)
+    return "" if low == high else f" ({low} to {high})"
+
+
+def _chance(assessment: Assessment) -> str:
+    """Say how likely the weakest link is to be below 1."""
+    weakest = assessment.weakest
+    if weakest is None or weakest.chance_below_one is None:
+        return ""
+    chance = chance_words(weakest.chance_below_one, assessment.draws.blows)
+    return f" Chance of a factor below 1: {chance}."
 
 
 def _reasons(assessment: Assessment) -> list[str]:
@@ -139,37 +160,45 @@ def _checks(assessment: Assessment, systems: tuple[System, ...], width: int) -> 
     for system in shown:
         unit = "MPa" if system == "si" else "psi"
         columns += [Column(f"Stress {unit}" if len(shown) > 1 else unit, "right")]
-        columns += [Column("allowed", "right")]
-    columns += [Column("Factor", "right"), Column("Target", "right"), Column("Verdict")]
+        columns += [Column("limit", "right")]
     checks = sorted((c for joint in assessment.joints for c in joint.checks), key=lambda check: check.margin)
+    targets = {check.target for check in checks}
+    columns += [Column("Factor", "right"), Column("Range")]
+    columns += [Column("Target", "right")] if len(targets) > 1 else []
+    columns += [Column("Verdict")]
     unit = "MPa" if shown[0] == "si" else "psi"
     title = "Checks, weakest first"
     if len(shown) == 1:
-        title += f" (stress and allowable in {unit})"
+        title += f" (stress and limit in {unit})"
+    if len(targets) == 1:
+        title += f", target {targets.pop():g}"
     if any(joint.mate is not None and joint.mate.verdict == "false fit" for joint in assessment.joints):
         title += "; as if the parts were mates, which they are not"
     return Table(
         title,
         tuple(columns),
-        tuple(_check_row(check, shown, several) for check in checks),
+        tuple(_check_row(check, shown, several, len(columns)) for check in checks),
         tuple(check.verdict for check in checks),
         LEGEND,
     )
 
 
-def _check_row(check: Check, systems: tuple[System, ...], several: bool) -> tuple[str, ...]:
+def _check_row(check: Check, systems: tuple[System, ...], several: bool, size: int) -> tuple[str, ...]:
     name = check.name.replace(" member", "")
     row = [check.joint] if several else []
     row += [name, BY[check.method]]
     for system in systems:
         row += [significant(in_unit(value, "stress", system)[0]) for value in (check.value, check.allowable)]
     factor = check.safety_factor
-    row += [
-        "unloaded" if factor is None else significant(factor),
-        f"{check.target:g}",
-        VERDICT_WORDS[check.verdict],
-    ]
-    return tuple(row)
+    row += ["unloaded" if factor is None else significant(factor), _range(check.interval)]
+    if len(row) + 2 == size:
+        row.append(f"{check.target:g}")
+    return (*row, VERDICT_WORDS[check.verdict])
+
+
+def _range(interval: tuple[float, float] | None) -> str:
+    """Range in a table, as narrow as it can be written."""
+    return "" if interval is None else "-".join(significant(end) for end in interval)
 
 
 def _sources(assessment: Assessment) -> Note:

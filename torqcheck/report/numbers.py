@@ -4,7 +4,7 @@ import math
 
 from torqcheck.units import Kind, System, in_unit
 
-__all__ = ["about", "both", "significant"]
+__all__ = ["about", "both", "chance_words", "significant"]
 
 
 def significant(value: float, digits: int = 3) -> str:
@@ -46,3 +46,29 @@ def both(value: float, kind: Kind, systems: tuple[System, ...], digits: int = 3)
     if len(set(texts)) == 1:
         return texts[0]
     return f"{texts[0]} ({texts[1]})"
+
+
+def chance_words(chance: float, draws: int) -> str:
+    """
+    Say a chance that was counted in so many draws, with no more digits than they allow.
+
+    Examples
+    --------
+    >>> chance_words(0.0, 512), chance_words(0.024, 512), chance_words(0.3, 512), chance_words(1.0, 512)
+    ('less than 1 in 100', 'about 1 in 40', 'about 3 in 10', 'all but certain')
+    """
+    least = 10 ** math.floor(math.log10(max(10.0, draws / 3.0)))  # none in so many draws proves no less
+    if chance < 1.0 / least:
+        return f"less than 1 in {least}"
+    if chance > 1.0 - 1.0 / least:
+        return "all but certain"
+    if chance > 0.95:
+        return "more than 19 in 20"
+    if chance >= 0.15:
+        return f"about {round(10.0 * chance)} in 10"
+    one_in = 1.0 / chance
+    if one_in < 10.0:
+        return f"about 1 in {round(one_in)}"
+    return (
+        f"about 1 in {5 * round(one_in / 5.0)}" if one_in < 50.0 else f"about 1 in {significant(one_in, 1)}"
+    )

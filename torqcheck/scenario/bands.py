@@ -45,7 +45,8 @@ def value_between(value: float, low: float, high: float, deviation: Value) -> Va
 
 def value_of_share(value: float, share: float, deviation: Value) -> Value:
     """Return a value whose tolerance, two standard deviations, is a share of it."""
-    return value * (1.0 + share) ** (0.5 * deviation)
+    found = value * np.exp(0.5 * deviation * np.log1p(share))
+    return found if isinstance(deviation, np.ndarray) else float(found)
 
 
 def value_of_reading(value: float, tolerance: float, deviation: Value) -> Value:

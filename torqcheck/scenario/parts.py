@@ -18,7 +18,6 @@ from torqcheck.scenario.usual import ARM, CALIPER, DIAL, LASH_ANGLE, OVER_PINS, 
 __all__ = ["lash_readings", "part_readings"]
 
 
-
 def part_readings(member: Member, key: str, ledger: Ledger) -> PartReadings:
     """What was read on one member; tolerances that were not written are assumed and listed."""
     measured = member.measured
@@ -61,7 +60,9 @@ def lash_readings(joint: SplineJoint, spline: InvoluteSpline) -> tuple[LashReadi
         if lash.clearance is not None:
             found.append(lash_from_clearance(_given(lash.clearance, DIAL)))
         elif lash.angle is not None:
-            found.append(lash_from_angle(_given(lash.angle, LASH_ANGLE * lash.angle.value), spline.pitch_diameter))
+            found.append(
+                lash_from_angle(_given(lash.angle, LASH_ANGLE * lash.angle.value), spline.pitch_diameter)
+            )
         else:
             travel, radius = needed(lash.travel), needed(lash.radius)
             found.append(lash_from_dial(_given(travel, DIAL), _given(radius, ARM), spline.pitch_diameter))

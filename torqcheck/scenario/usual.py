@@ -14,7 +14,9 @@ __all__ = [
     "OVER_PINS",
     "PIN",
     "ROTOR",
+    "TORQUE",
     "Usual",
+    "in_words",
     "usual_hardness",
     "usual_of",
 ]
@@ -119,6 +121,21 @@ _BY_FIELD: Mapping[str, Usual] = {
 }
 """By the last words of the key; what is not here (settings, wishes, sizes of a standard) counts as exact."""
 
+_ASSUMED: Mapping[str, tuple[str, str]] = {
+    "motor.rotor_inertia": ("inertia of the rotor, estimated", _ROTOR),
+    "driven.damping_ratio": ("damping ratio of the torque path, assumed", _RING),
+    "stiffness as computed": ("stiffness of teeth and shafts, computed", _TWIST),
+    "tilt": ("angle between the axes, not measured", _ALIGN),
+    "lash": ("rotational play, not measured", _DIAL),
+    "index_error": (
+        "index error of the teeth, by tolerance class",
+        "have the index error of both parts measured",
+    ),
+    "wear_coefficient": ("wear coefficient", "log the play at each inspection: two readings narrow it most"),
+    "grease_life": ("time for which the grease works", "open the joint once and look at the grease"),
+}
+"""What an assumed value is and how to know it better, by its key without the joint."""
+
 _HARDNESS: Mapping[str, Usual] = {
     "HRC": Usual("", tolerance=1.0),
     "HRB": Usual("", tolerance=2.0),
@@ -132,6 +149,11 @@ def usual_of(place: tuple[str | int, ...]) -> Usual | None:
     """What is usual for a reading at one place of the scenario; None where it is taken as exact."""
     words = [word for word in place if isinstance(word, str)]
     return _BY_FIELD.get(".".join(words)) or _BY_FIELD.get(".".join(words[-2:]))
+
+
+def in_words(key: str) -> tuple[str, str]:
+    """What an assumed value is, and how to know it better; the key itself where there are no words."""
+    return _ASSUMED.get(key.partition("].")[2] or key, (key, ""))
 
 
 def usual_hardness(scale: str) -> Usual:
