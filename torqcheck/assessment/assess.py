@@ -31,7 +31,7 @@ from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.estimates import peak_torque
 from torqcheck.scenario.ledger import Ledger, Outlook
 
-__all__ = ["assess"]
+__all__ = ["assess", "assess_with_draws"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +91,11 @@ def assess(path_or_scenario: str | Path | Scenario) -> Assessment:
     each of them at the end of its band that helps the part. Only a fail that survives the second
     is called a fail.
     """
+    return assess_with_draws(path_or_scenario)[0]
+
+
+def assess_with_draws(path_or_scenario: str | Path | Scenario) -> tuple[Assessment, Spread]:
+    """Return the assessment, and the draws behind the ranges of its safety factors."""
     scenario = path_or_scenario if isinstance(path_or_scenario, Scenario) else load_scenario(path_or_scenario)
     stated = _evaluate(scenario, "as stated")
     missing = stated.ledger.missing
@@ -103,7 +108,7 @@ def assess(path_or_scenario: str | Path | Scenario) -> Assessment:
         for finding, best, play in zip(findings, hopeful.findings, plays, strict=True)
     )
     standing_cautions(scenario, stated.ledger)
-    return Assessment(
+    assessment = Assessment(
         version=__version__,
         title=scenario.record.title,
         build=scenario.record.build,
@@ -123,6 +128,7 @@ def assess(path_or_scenario: str | Path | Scenario) -> Assessment:
         seed=SEED,
         draws=Draws(spread.draws, spread.blows, spread.seed),
     )
+    return assessment, spread
 
 
 def _evaluate(scenario: Scenario, outlook: Outlook) -> _Evaluation:

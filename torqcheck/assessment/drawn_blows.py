@@ -11,7 +11,7 @@ from torqcheck.assessment.prepared import Prepared
 from torqcheck.assessment.slip_element import blow_arguments, peaks_of
 from torqcheck.assessment.starts import Start, starts_of
 
-__all__ = ["DrawnTorques", "drawn_torques"]
+__all__ = ["DrawnTorques", "blows_per_draw", "drawn_torques"]
 
 LEADING = 0.8
 """Starts and driven sides whose peak as stated comes so near the largest one are drawn."""
@@ -95,13 +95,7 @@ def drawn_torques(prepared: Prepared, values: FloatArray, lash: FloatArray) -> D
 
 def _largest_peaks(prepared: Prepared, drawn: _Drawn, lash: FloatArray) -> tuple[FloatArray, FloatArray]:
     """Largest peak driving and braking in each draw, at the reference joint."""
-    members = [
-        (start, inertia, stiffness)
-        for start in range(len(drawn.starts))
-        for inertia in range(drawn.inertias)
-        for stiffness in range(drawn.stiffnesses)
-    ]
-    leading = _leading(prepared, members)
+    leading = _leading(prepared)
     arguments = [_arguments(prepared, drawn, member, lash) for member in leading]
     together = {
         name: np.stack([np.broadcast_to(part[name], lash.shape) for part in arguments])
@@ -116,12 +110,23 @@ def _largest_peaks(prepared: Prepared, drawn: _Drawn, lash: FloatArray) -> tuple
     )
 
 
-def _leading(prepared: Prepared, members: list[tuple[int, int, int]]) -> list[tuple[int, int, int]]:
-    """Of many members only those whose peak as stated comes near the largest one."""
-    if len(members) == 1:
-        return members
+def blows_per_draw(prepared: Prepared) -> int:
+    """How many blows are followed for each draw."""
+    return len(_leading(prepared))
+
+
+def _leading(prepared: Prepared) -> list[tuple[int, int, int]]:
+    """Starts with driven sides, by index: of many only those whose peak as stated comes near the largest."""
     path = prepared.path
     starts = starts_of(prepared.scenario, prepared.loads[path.reference])
+    members = [
+        (start, inertia, stiffness)
+        for start in range(len(starts))
+        for inertia in range(len(path.driven_inertias))
+        for stiffness in range(len(path.stiffnesses))
+    ]
+    if len(members) == 1:
+        return members
     cases = [(starts[s], path.driven_inertias[i], path.stiffnesses[k]) for s, i, k in members]
     peaks = np.asarray(blow_of(path, cases).peak_torque)
     largest = float(peaks.max())

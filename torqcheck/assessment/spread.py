@@ -33,8 +33,9 @@ from torqcheck.scenario.usual import (
 __all__ = ["HIGH", "LOW", "SEED", "Factors", "Interval", "Spread", "spread_of"]
 
 SEED = 20_260_704
-BLOWS, TIMES = 512, 8
-"""Draws of the blow, and how often each is used with other draws of what the blow does not feel."""
+DRAWS = 4096
+BLOWS, BLOWS_WITH_SLIP = 1024, 512
+"""So many draws differ in the blow; each is used several times with other draws of the rest."""
 LOW, HIGH = 0.05, 0.95
 TORQUE_NODES = 8
 """Torques at which the checks of a joint are evaluated, between the smallest and the largest draw."""
@@ -144,9 +145,14 @@ class Spread:
 
     factors: Factors
     intervals: Mapping[Key, Interval]
-    draws: int
+    deviations: FloatArray
     blows: int
     seed: int
+
+    @property
+    def draws(self) -> int:
+        """Number of draws."""
+        return int(self.deviations.shape[1])
 
 
 def spread_of(
@@ -154,8 +160,8 @@ def spread_of(
     peaks: tuple[float, ...],
     *,
     usual: bool = True,
-    blows: int = BLOWS,
-    times: int = TIMES,
+    draws: int = DRAWS,
+    blows: int | None = None,
     seed: int = SEED,
 ) -> Spread:
     """
@@ -169,14 +175,16 @@ def spread_of(
         Simulated peak torque at each joint, as stated.
     usual : bool, optional
         Take the usual tolerance of a reading where none is written.
-    blows, times : int, optional
-        Draws of the blow, and how often each is used.
+    draws, blows : int, optional
+        Number of draws, and how many of them differ in the blow: a part of it without a remainder.
     seed : int, optional
         Of the draws.
     """
     responses = responses_of(prepared, peaks, uncertain_of(prepared, usual=usual))
     factors = Factors(responses)
-    deviations = _drawn(responses.in_blow, blows, times, seed)
+    if blows is None:
+        blows = BLOWS if prepared.path.slip is None else BLOWS_WITH_SLIP
+    deviations = _drawn(responses.in_blow, blows, draws // blows, seed)
     found = factors.at(deviations, blows)
     _say_what_was_taken(responses)
     intervals = {
@@ -184,7 +192,7 @@ def spread_of(
         for key, row, stated in zip(responses.keys, found, responses.stated, strict=True)
         if not np.isnan(stated)
     }
-    return Spread(factors, intervals, blows * times, blows, seed)
+    return Spread(factors, intervals, deviations, blows, seed)
 
 
 def _say_what_was_taken(responses: Responses) -> None:

@@ -9,6 +9,7 @@ import typer
 from torqcheck.cli.assess import assess
 from torqcheck.cli.geometry import geometry
 from torqcheck.cli.identify import identify
+from torqcheck.cli.influence import influence
 from torqcheck.cli.life import life
 from torqcheck.cli.mate import mate
 from torqcheck.cli.materials import materials
@@ -30,6 +31,7 @@ Write down in one file what is on the bench, then ask. In the order of the job:
   torqcheck materials               which steels are in the tables
   torqcheck schema                  what a scenario file may hold (JSON Schema)
   torqcheck assess SCENARIO.toml    the whole check: torque, blow, stress, mate, wear
+  torqcheck influence SCENARIO.toml which reading moves the weakest link most
   torqcheck ramp SCENARIO.toml      which torque ramp to set in the controller
   torqcheck life SCENARIO.toml      how long it lasts, when to open it again, when to stop
 
@@ -55,6 +57,7 @@ def _add(command: Callable[..., None]) -> None:
 _add(assess)
 _add(geometry)
 _add(identify)
+_add(influence)
 _add(mate)
 _add(materials)
 _add(ramp)

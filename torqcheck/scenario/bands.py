@@ -46,7 +46,7 @@ def value_between(value: float, low: float, high: float, deviation: Value) -> Va
 def value_of_share(value: float, share: float, deviation: Value) -> Value:
     """Return a value whose tolerance, two standard deviations, is a share of it."""
     found = value * np.exp(0.5 * deviation * np.log1p(share))
-    return found if isinstance(deviation, np.ndarray) else float(found)
+    return np.asarray(found) if isinstance(deviation, np.ndarray) else float(found)
 
 
 def value_of_reading(value: float, tolerance: float, deviation: Value) -> Value:

@@ -136,7 +136,9 @@ class Driven(Block):
     stiffness: Stiffness | None = Field(
         default=None, description="torsional stiffness of the path behind the last joint"
     )
-    damping_ratio: float | None = Field(default=None, ge=0.0, le=2.0, description="0.03 if not given")
+    damping_ratio: float | None = Field(
+        default=None, ge=0.0, le=2.0, description="damping ratio of the torque path; 0.03 if not given"
+    )
     slip: Slip | None = Field(default=None, description="slip limit of ground or clutch")
 
 
