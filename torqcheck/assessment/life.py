@@ -18,7 +18,7 @@ from torqcheck.assessment.wear import wear_result, wear_verdict
 from torqcheck.checks import Verdict, worst_verdict
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.joint_schema import Lash
-from torqcheck.scenario.parts import DIAL
+from torqcheck.scenario.usual import DIAL
 from torqcheck.wear import LEAST_DRAWS, percentiles, share_reaching
 
 __all__ = ["life"]
