@@ -15,7 +15,7 @@ ENTRY = re.compile(r"^(\w+) : (?:.*?, )?([^,\n]+?)(?:, optional)?$", re.M)
 REQUIRED = ("Parameters", "Returns", "Raises", "Notes", "References", "Examples")
 
 for module in pkgutil.walk_packages(torqcheck.__path__, "torqcheck."):
-    if module.name.split(".")[1] in {"capacity", "shock", "wear", "geometry", "materials"}:
+    if module.name.split(".")[1] in {"capacity", "fatigue", "shock", "wear", "geometry", "materials"}:
         importlib.import_module(module.name)
 
 
