@@ -14,7 +14,19 @@ from torqcheck.formulas import FORMULAS
 
 MODULES = {
     f"torqcheck.wear.{name}"
-    for name in ("alignment", "coefficient", "contact", "law", "life", "limits", "slip", "spread")
+    for name in (
+        "alignment",
+        "coefficient",
+        "contact",
+        "friction",
+        "law",
+        "life",
+        "limits",
+        "running_in",
+        "sliding",
+        "slip",
+        "spread",
+    )
 }
 
 JOINT = {
@@ -68,20 +80,37 @@ SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
         "loss": 0.1,
         "wearing_flanks": 1.0,
     },
+    wear.running_in_depth: {"revolutions": 1e6, "depth": 4e-6, "revolutions_scale": 2e6},
+    wear.depth_with_feedback: {"rate": 0.25e-6, "feedback": 1e-3, "hours": 1000.0},
+    wear.reversal_slip_path: {"radial_play": 0.05e-3, "crossings": 40.0},
+    wear.sliding_path_per_hour: PLACE
+    | {"revolutions": 180e3, "offset": 0.02e-3, "radial_play": 0.05e-3, "crossings": 40.0},
+    wear.tilt_friction_moment: {"torque": 200.0, "pressure_angle": radians(30), "friction": 0.12},
+    wear.friction_lock_tilt: {
+        "torque": 200.0,
+        "pressure_angle": radians(30),
+        "friction": 0.12,
+        "stiffness": 20e3,
+    },
+    wear.elastic_slip: {
+        "axial_force": 5e3,
+        "length": 0.040,
+        "shaft_area": 700e-6,
+        "hub_area": 1200e-6,
+        "elastic_modulus": 205e9,
+    },
     wear.sigma_from_variation: {"variation": 0.6},
     wear.hours_to_depth: {"depth": 250e-6, "rate": 0.25e-6, "induction": 62.5, "rate_after": 2.5e-6},
 }
 OTHERS = {wear.wear_coefficient_from_hardness, wear.combined_sigma, wear.lognormal_percentiles}
 
-SIGNED = {"torque", "tilt", "pressure_angle", "speed", "offset"}
+SIGNED = {"torque", "tilt", "pressure_angle", "speed", "offset", "axial_force"}
 STEP = 1.001
 
 SEVERAL = [function for function, sample in SAMPLES.items() if len(sample) > 1]
 ARGUMENTS = [(function, name) for function, sample in SAMPLES.items() for name in sample]
 SIZES = [(function, name) for function, name in ARGUMENTS if name not in SIGNED]
-SYMMETRIC = [
-    (function, name) for function, name in ARGUMENTS if name in {"torque", "tilt", "offset", "speed"}
-]
+SYMMETRIC = [(function, name) for function, name in ARGUMENTS if name in SIGNED - {"pressure_angle"}]
 
 
 def label(value: object) -> str:
@@ -148,6 +177,10 @@ def test_negative_size_is_refused(function: Callable[..., Any], name: str) -> No
         (wear.tilt_from_offset, {"span": 0.0}),
         (wear.depth_at_thickness_loss, {"loss": 10.0}),
         (wear.hours_to_depth, {"rate_after": 0.0}),
+        (wear.running_in_depth, {"revolutions_scale": 0.0}),
+        (wear.friction_lock_tilt, {"stiffness": 0.0}),
+        (wear.friction_lock_tilt, {"pressure_angle": 30.0}),
+        (wear.elastic_slip, {"shaft_area": 0.0}),
         (wear.hours_to_depth, {"induction": float("inf")}),
     ],
 )

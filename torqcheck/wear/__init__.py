@@ -22,6 +22,7 @@ from torqcheck.wear.contact import (
     wear_flank_pressure,
 )
 from torqcheck.wear.course import Course, DepthRates, HardLayer, wear_course
+from torqcheck.wear.friction import elastic_slip, friction_lock_tilt, tilt_friction_moment
 from torqcheck.wear.inspection import LashObservation, Reread, reread_runs
 from torqcheck.wear.law import (
     depth_per_revolution,
@@ -49,6 +50,8 @@ from torqcheck.wear.limits import (
     depth_sum_at_lash_limit,
     lash_growth,
 )
+from torqcheck.wear.running_in import depth_with_feedback, running_in_depth
+from torqcheck.wear.sliding import reversal_slip_path, sliding_path_per_hour
 from torqcheck.wear.slip import (
     GROSS_SLIP_LIMIT,
     REGIME_SOURCE,
@@ -118,9 +121,12 @@ __all__ = [
     "depth_at_thickness_loss",
     "depth_per_revolution",
     "depth_sum_at_lash_limit",
+    "depth_with_feedback",
     "drawn_runs",
+    "elastic_slip",
     "first_of",
     "flank_height",
+    "friction_lock_tilt",
     "hardness_scale",
     "hours_to_depth",
     "implied_wear_coefficient",
@@ -132,11 +138,15 @@ __all__ = [
     "peak_slip_speed",
     "percentiles",
     "reread_runs",
+    "reversal_slip_path",
+    "running_in_depth",
     "share_reaching",
     "sigma_from_variation",
+    "sliding_path_per_hour",
     "slip_amplitude",
     "slip_path_per_revolution",
     "slip_regime",
+    "tilt_friction_moment",
     "tilt_from_face_reading",
     "tilt_from_offset",
     "wear_coefficient_from_hardness",
