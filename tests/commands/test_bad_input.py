@@ -227,6 +227,26 @@ def test_junk_files(content: bytes, said: str, tmp_path: Path) -> None:
     assert "Traceback" not in run.stderr
 
 
+def test_a_bad_torque_record_is_told_by_file_and_line(tmp_path: Path) -> None:
+    file = tmp_path / "job.toml"
+    text = edited()
+    duty = text[text.index("[[duty]]") : text.index("[[joint]]")]
+    entry = '[duty_file]\npath = "day.csv"\nrepeats_every = "8 hour"\n\n'
+    file.write_text(text.replace(duty, entry), encoding="utf-8")
+    for content, said in (
+        (None, 'job.toml: duty_file.path: "day.csv" does not exist; name a CSV file beside the scenario'),
+        ("time_s,torque_Nm\n0,0\n1,nan\n", 'day.csv: line 3, torque_Nm: "nan" is not a finite number'),
+        ("time_s,torque_Nm\n0,0\n1,999\n", "day.csv: line 3, torque_Nm: 999 is beyond 240 N m"),
+    ):
+        if content is not None:
+            (tmp_path / "day.csv").write_text(content)
+        for command in ("assess", "ramp"):
+            run = torqcheck(command, file)
+            assert run.returncode == 2, run.stderr
+            assert said in run.stderr
+            assert run.stdout == ""
+
+
 def test_missing_file_and_folder(tmp_path: Path) -> None:
     (tmp_path / "winch.toml").write_text("")
     run = torqcheck("assess", tmp_path / "wnch.toml")

@@ -23,6 +23,7 @@ EXPECTED = {
     "hop_elevator": "marginal",
     "cider_press": "undecided",
     "vineyard_carrier": "marginal",
+    "brickyard_shunter": "marginal",
 }
 EXAMPLE = EXAMPLES[0]
 

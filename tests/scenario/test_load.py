@@ -122,6 +122,15 @@ def test_the_printed_schema_refuses_what_the_loader_refuses(change: tuple[str, s
         loaded(change)
 
 
+def test_the_printed_schema_takes_one_duty_and_not_two() -> None:
+    data = json.loads(json.dumps(tomllib.loads(BASE), default=str))
+    data["duty_file"] = {"path": "day.csv", "repeats_every": "8 hour"}
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(data, json_schema())
+    del data["duty"]
+    jsonschema.validate(data, json_schema())
+
+
 def test_every_field_of_the_file_is_described() -> None:
     for name, definition in json_schema()["$defs"].items():
         for key, field in definition["properties"].items():

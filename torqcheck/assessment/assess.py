@@ -28,7 +28,7 @@ from torqcheck.assessment.verdict import found_verdict, joint_verdict
 from torqcheck.assessment.wear import SEED, wear_result
 from torqcheck.checks import Check, Verdict, worst_verdict
 from torqcheck.scenario import Scenario, load_scenario
-from torqcheck.scenario.estimates import peak_torque
+from torqcheck.scenario.estimates import peak_torque, running_per_year
 from torqcheck.scenario.ledger import Ledger, Outlook
 
 __all__ = ["assess", "assess_with_draws"]
@@ -114,6 +114,7 @@ def assess_with_draws(path_or_scenario: str | Path | Scenario) -> tuple[Assessme
         build=scenario.record.build,
         file=scenario.path.name,
         file_sha256=scenario.file_sha256,
+        duty_file=scenario.duty_file_hash,
         verdict=worst_verdict(tuple(joint.verdict for joint in joints)),
         best_verdict=worst_verdict(tuple(finding.verdict for finding in hopeful.findings)),
         undecided_by=tuple(missing),
@@ -125,6 +126,7 @@ def assess_with_draws(path_or_scenario: str | Path | Scenario) -> tuple[Assessme
         cautions=tuple(stated.ledger.cautions),
         service_life=stated.prepared.service_life,
         reliability=scenario.targets.reliability,
+        running_per_year=running_per_year(scenario),
         seed=SEED,
         draws=Draws(spread.draws, spread.blows, spread.seed),
     )

@@ -76,7 +76,7 @@ def torque_path(scenario: Scenario, spells: Sequence[Spell], ledger: Ledger) -> 
     """Return the load of each joint in the order of the file."""
     stages = _stages(scenario, ledger)
     peak = peak_torque(scenario.motor)
-    regen = regen_torque(scenario.motor, spells, ledger)
+    regen = regen_torque(scenario.motor, spells, ledger, scenario.duty_record)
     last_ratio, last_efficiency = stages[-1]
     slip = scenario.driven.slip
     loads = []

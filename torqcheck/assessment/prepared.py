@@ -13,6 +13,7 @@ from torqcheck.checks import Check
 from torqcheck.provenance import Source
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.estimates import Spell, duty_spells, service_life
+from torqcheck.scenario.inspections import warn_of_inspections
 from torqcheck.scenario.ledger import NOWHERE, Ledger, Outlook
 from torqcheck.scenario.plausible import warn_of_odd_magnitudes
 
@@ -52,6 +53,7 @@ def prepared_of(
     """Resolve duty, torques, joints and the two-inertia model of the path."""
     ledger = Ledger(outlook, deviations=deviations)
     warn_of_odd_magnitudes(scenario, ledger)
+    warn_of_inspections(scenario, ledger)
     spells = duty_spells(scenario, ledger)
     loads = torque_path(scenario, spells, ledger)
     joints = tuple(resolve(joint, i, scenario.library, ledger) for i, joint in enumerate(scenario.joint))

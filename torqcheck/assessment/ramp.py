@@ -99,6 +99,7 @@ def ramp(path_or_scenario: str | Path | Scenario) -> Ramp:
         build=scenario.record.build,
         file=scenario.path.name,
         file_sha256=scenario.file_sha256,
+        duty_file=scenario.duty_file_hash,
         verdict=verdict,
         language=language_of(scenario.motor),
         motor_torque=question.motor_torque,

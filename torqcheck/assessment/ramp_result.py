@@ -8,6 +8,7 @@ from typing import Any
 from torqcheck.assessment.controller import Language, Rise
 from torqcheck.assessment.result import Link, assumption_entry, missing_entry
 from torqcheck.checks import Check, Verdict
+from torqcheck.scenario.duty_record import FileHash
 from torqcheck.scenario.ledger import Assumption, Caution, MissingReading
 from torqcheck.units import Kind
 
@@ -106,6 +107,7 @@ class Ramp:
     build: str
     file: str
     file_sha256: str
+    duty_file: FileHash | None
     verdict: Verdict
     language: Language
     motor_torque: float
@@ -178,6 +180,7 @@ class Ramp:
                 "build": self.build,
                 "file": self.file,
                 "file_sha256": self.file_sha256,
+                "duty_file": None if self.duty_file is None else self.duty_file._asdict(),
             },
             "verdict": self.verdict,
             **self._said(None if best is None else best.rise),

@@ -6,6 +6,7 @@ from typing import Any, Literal
 
 from torqcheck.assessment.play_result import PlayResult
 from torqcheck.checks import Check, Verdict
+from torqcheck.scenario.duty_record import FileHash
 from torqcheck.scenario.ledger import Assumption, Caution, MissingReading
 from torqcheck.units import in_unit
 
@@ -184,6 +185,7 @@ class Assessment:
     build: str
     file: str
     file_sha256: str
+    duty_file: FileHash | None
     verdict: Verdict
     best_verdict: Verdict
     undecided_by: tuple[MissingReading, ...]
@@ -195,6 +197,7 @@ class Assessment:
     cautions: tuple[Caution, ...]
     service_life: float
     reliability: float
+    running_per_year: float | None
     seed: int
     draws: Draws
 
@@ -215,6 +218,7 @@ class Assessment:
                 "build": self.build,
                 "file": self.file,
                 "file_sha256": self.file_sha256,
+                "duty_file": None if self.duty_file is None else self.duty_file._asdict(),
             },
             "verdict": self.verdict,
             "best_verdict": self.best_verdict,
@@ -239,6 +243,7 @@ class Assessment:
             "targets": {
                 "service_life_hours": self.service_life / 3600.0,
                 "reliability": self.reliability,
+                "running_per_year_hours": _hours(self.running_per_year),
             },
             "seed": self.seed,
             "draws": {"count": self.draws.count, "of_the_blow": self.draws.blows, "seed": self.draws.seed},

@@ -15,7 +15,7 @@ from torqcheck.scenario.bench import (
 )
 from torqcheck.scenario.joint_schema import InvoluteSplineJoint, SplineJoint, StraightSplineJoint
 from torqcheck.scenario.ledger import Ledger
-from torqcheck.scenario.sizes import bore_of, spline_of
+from torqcheck.scenario.sizes import bore_of, load_diameter, spline_of
 from torqcheck.scenario.steel_library import Library
 
 __all__ = ["SplineState", "spline_state"]
@@ -86,11 +86,6 @@ class SplineState:
     def lash_angle(self) -> float:
         """Whole lash, rad."""
         return self.lash.angle(self.pitch_diameter)
-
-
-def load_diameter(spline: InvoluteSpline | StraightSpline) -> float:
-    """Pitch diameter of an involute, mean diameter of a straight-sided spline."""
-    return spline.pitch_diameter if isinstance(spline, InvoluteSpline) else spline.mean_diameter
 
 
 def spline_state(joint: SplineJoint, key: str, name: str, library: Library, ledger: Ledger) -> SplineState:

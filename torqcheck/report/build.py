@@ -8,10 +8,11 @@ from torqcheck.report.numbers import about, both, chance_words, significant
 from torqcheck.report.play import play_tables
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.words import VERDICT_WORDS, guide_hours
+from torqcheck.scenario.duty_record import FileHash
 from torqcheck.scenario.ledger import Assumption
 from torqcheck.units import System, in_unit
 
-__all__ = ["CAUTION", "assumption_lines", "mate_note", "sheet_of", "systems_of"]
+__all__ = ["CAUTION", "assumption_lines", "file_line", "mate_note", "sheet_of", "systems_of"]
 
 BY = {"guide, tabulated": "T", "guide, simulated": "S", "material": "M"}
 LEGEND = (
@@ -62,8 +63,14 @@ def systems_of(units: str) -> tuple[System, ...]:
 
 
 def _about(assessment: Assessment) -> str:
-    build = f"build {assessment.build}, " if assessment.build else ""
-    return f"{build}file {assessment.file}, sha256 {assessment.file_sha256[:12]}"
+    return file_line(assessment.build, assessment.file, assessment.file_sha256, assessment.duty_file)
+
+
+def file_line(build: str, file: str, sha256: str, duty: FileHash | None) -> str:
+    """Name the files that a result rests on, with the heads of their hashes."""
+    start = f"build {build}, " if build else ""
+    record = "" if duty is None else f", duty {duty.file}, sha256 {duty.sha256[:12]}"
+    return f"{start}file {file}, sha256 {sha256[:12]}{record}"
 
 
 def _words(assessment: Assessment) -> tuple[str, ...]:

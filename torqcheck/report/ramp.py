@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from torqcheck.assessment.ramp_result import Mend, Point, Ramp
-from torqcheck.report.build import CAUTION, assumption_lines, systems_of
+from torqcheck.report.build import CAUTION, assumption_lines, file_line, systems_of
 from torqcheck.report.numbers import both, significant
 from torqcheck.report.ramp_words import answer, said
 from torqcheck.report.sheet import Column, Note, Sheet, Table
@@ -45,10 +45,10 @@ def ramp_sheet(ramp: Ramp, units: str, plots: tuple[Table, ...] = ()) -> Sheet:
         _note("Assumptions", iter(assumed)),
         _note("Cautions", (caution.text for caution in ramp.cautions)),
     ]
-    build = f"build {ramp.build}, " if ramp.build else ""
+    files = file_line(ramp.build, ramp.file, ramp.file_sha256, ramp.duty_file)
     return Sheet(
         title=f"torqcheck {ramp.version}: torque ramp, {ramp.title}",
-        about=(*answer(ramp, systems), "", f"{build}file {ramp.file}, sha256 {ramp.file_sha256[:12]}"),
+        about=(*answer(ramp, systems), "", files),
         verdict=None,
         words=(),
         parts=tuple(part for part in parts if part is not None),

@@ -2,21 +2,25 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from torqcheck.scenario.duty_record import DutyRecord
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import needed
 from torqcheck.scenario.schema import Driven, Duty, Motor, Scenario
+from torqcheck.scenario.spells import Spell, recorded_spells
 
 __all__ = [
     "Spell",
     "damping_ratio",
     "driven_inertias",
+    "duty_record_of",
     "duty_spells",
     "peak_torque",
     "regen_rise",
     "regen_torque",
     "rotor_inertia",
+    "running_per_year",
     "service_life",
     "torque_rise",
 ]
@@ -28,18 +32,8 @@ INERTIA_RATIOS_TRIED = (1.0, 3.0, 10.0, 30.0, math.inf)
 DAMPING_RATIO = 0.03
 EVENTS_PER_HOUR = 20.0
 SERVICE_LIFE = 1000.0 * 3600.0
-
-
-@dataclass(frozen=True, slots=True)
-class Spell:
-    """One spell of the duty list in SI: torque as part of the peak, motor speed in rad/s."""
-
-    name: str
-    torque: float
-    speed: float
-    share: float
-    events_per_hour: float
-    reversals: bool
+NEARLY_ALL = 0.98
+"""Part of the time after which a record repeats; what is missing below it is worth a word."""
 
 
 def peak_torque(motor: Motor) -> float:
@@ -57,14 +51,21 @@ def torque_rise(motor: Motor) -> float:
     return needed(motor.percent_per_10ms) / 100.0 * peak / 0.010
 
 
-def regen_torque(motor: Motor, spells: Sequence[Spell], ledger: Ledger) -> float:
-    """Largest braking torque, N m at the motor shaft: as stated, or what the duty list needs."""
+def regen_torque(
+    motor: Motor, spells: Sequence[Spell], ledger: Ledger, record: DutyRecord | None = None
+) -> float:
+    """Largest braking torque, N m at the motor shaft: as stated, or what the duty needs."""
     stated = motor.regen_torque.value if motor.regen_torque is not None else 0.0
     needed_torque = max((-spell.torque for spell in spells), default=0.0) * peak_torque(motor)
+    if record is not None:
+        needed_torque = max(0.0, -float(record.torque.min()))
     if needed_torque <= stated * (1.0 + 1e-9):
         return stated
     return ledger.assume(
-        "motor.regen_torque", needed_torque, "torque", "the duty list brakes harder than the motor block says"
+        "motor.regen_torque",
+        needed_torque,
+        "torque",
+        f"the duty {'list' if record is None else 'record'} brakes harder than the motor block says",
     )
 
 
@@ -123,8 +124,16 @@ def service_life(scenario: Scenario, ledger: Ledger) -> float:
     return ledger.assume("targets.service_life", SERVICE_LIFE, "time", "no service life is stated")
 
 
+def running_per_year(scenario: Scenario) -> float | None:
+    """Running time in a year, s; None if nobody says: it only turns hours into years."""
+    stated = scenario.targets.running_per_year
+    return None if stated is None else stated.value
+
+
 def duty_spells(scenario: Scenario, ledger: Ledger) -> tuple[Spell, ...]:
-    """Return the duty list in SI; one hard spell when none is written."""
+    """Return the duty list in SI, or what stands for the record; one hard spell when none is written."""
+    if scenario.duty_record is not None:
+        return _from_record(scenario.duty_record, scenario.motor, ledger)
     if scenario.duty:
         return _with_events(tuple(_spell(duty) for duty in scenario.duty), ledger)
     regenerates = scenario.motor.regen_torque is not None and scenario.motor.regen_torque.value > 0.0
@@ -134,6 +143,33 @@ def duty_spells(scenario: Scenario, ledger: Ledger) -> tuple[Spell, ...]:
         "no duty list is written; this one is meant to be hard",
     )
     return (Spell("assumed", 1.0, 0.5 * scenario.motor.max_speed.value, 1.0, EVENTS_PER_HOUR, regenerates),)
+
+
+def duty_record_of(scenario: Scenario) -> DutyRecord | None:
+    """Return the torque record of the scenario; None where a duty list or nothing is written."""
+    return scenario.duty_record
+
+
+def _from_record(record: DutyRecord, motor: Motor, ledger: Ledger) -> tuple[Spell, ...]:
+    """Spells that stand for a torque record; what it does not hold is assumed and said."""
+    speed = 0.5 * motor.max_speed.value
+    if record.speed is None:
+        ledger.assume(
+            "duty_file.speed",
+            speed,
+            "speed",
+            "the record holds no speed: half the highest speed all the time",
+            band=(0.0, motor.max_speed.value),
+        )
+    if record.duration < NEARLY_ALL * record.repeats_every:
+        share = 100.0 * record.duration / record.repeats_every
+        ledger.warn(
+            "duty record",
+            f"The torque record {record.file} covers {share:.2g} % of the running time after which it "
+            "repeats; in the rest the machine is taken to stand still. If it goes on as recorded, write the "
+            "length of the record as duty_file.repeats_every.",
+        )
+    return recorded_spells(record, peak_torque(motor), speed)
 
 
 def _with_events(spells: tuple[Spell, ...], ledger: Ledger) -> tuple[Spell, ...]:

@@ -13,6 +13,7 @@ from torqcheck.scenario.quantity import (
     Line,
     RunningTime,
     SmallLength,
+    WearDepth,
 )
 
 __all__ = [
@@ -27,6 +28,7 @@ __all__ = [
     "Lash",
     "ListOf",
     "Measured",
+    "RunningIn",
     "ShaftJoint",
     "SplineJoint",
     "StraightSize",
@@ -169,6 +171,15 @@ class StraightSize(Block):
     )
 
 
+class RunningIn(Block):
+    """What bedding in wears from a new pair, as seen on a joint of the same kind."""
+
+    depth: WearDepth = Field(description="depth worn from each flank when they have bedded in")
+    revolutions: float = Field(
+        gt=0.0, le=1e12, description="revolutions of the joint over which 63 percent of it is worn"
+    )
+
+
 class AnyJoint(Block):
     """What every joint has."""
 
@@ -199,6 +210,9 @@ class SplineJoint(AnyJoint):
     )
     grease_renewal: RunningTime | None = Field(
         default=None, description="running hours after which sealed grease is renewed"
+    )
+    running_in: RunningIn | None = Field(
+        default=None, description="bedding in of a new pair, on top of the wear that goes on"
     )
     external: ExternalMember = Field(description="the shaft")
     internal: InternalMember = Field(description="the hub or sleeve")

@@ -12,6 +12,7 @@ def json_schema() -> dict[str, Any]:
     schema: dict[str, Any] = _without_null(Scenario.model_json_schema())
     schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
     schema["title"] = "torqcheck scenario"
+    schema["not"] = {"required": ["duty", "duty_file"]}
     return schema
 
 

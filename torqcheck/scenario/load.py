@@ -9,7 +9,10 @@ from typing import Annotated, Any, get_args, get_origin, get_type_hints
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from torqcheck.errors import Fault, ScenarioError
+from torqcheck.scenario.duty_record import DutyRecord, beyond_motor, read_record
+from torqcheck.scenario.estimates import peak_torque
 from torqcheck.scenario.faults import fault_from_error, key_text, nearest, printable, written_text
+from torqcheck.scenario.inspections import inspection_faults
 from torqcheck.scenario.joint_schema import KINDS, LATER_KINDS
 from torqcheck.scenario.rules import presence_faults, value_faults
 from torqcheck.scenario.schema import Materials, Scenario
@@ -72,12 +75,15 @@ def scenario_from_text(content: bytes, path: Path) -> Scenario:
     faults += _name_faults(joints, name)
     faults += _speed_faults(blocks, name)
     faults += _slip_faults(blocks, name)
+    faults += inspection_faults(blocks.get("inspection") or (), raw.get("joint"), joints, name)
+    record = _record(raw, blocks, path, faults)
     if faults:
         raise ScenarioError(faults)
     # every block has been validated by itself; building the validator of the whole would cost more
     # than all of them together
     scenario = Scenario.model_construct(**blocks)
     scenario._library = library or ()
+    scenario._duty_record = record
     scenario._path = path
     scenario._file_sha256 = hashlib.sha256(content).hexdigest()
     return scenario
@@ -146,8 +152,12 @@ def _unknown_blocks(raw: Mapping[str, Any], name: str) -> list[Fault]:
 
 def _block(key: str, annotation: Any, written: Any, name: str, faults: list[Fault]) -> Any:
     """Validate one block; append its faults."""
-    if isinstance(written, Mapping):
-        faults += _rule_faults(name, key, written, presence_faults(key, written))
+    places = [(key, written)]
+    if isinstance(written, list):
+        places = [(key_text([key, index]), item) for index, item in enumerate(written)]
+    for place, table in places:
+        if isinstance(table, Mapping):
+            faults += _rule_faults(name, place, table, presence_faults(key, table))
     try:
         model = _validated(annotation, written)
     except ValidationError as error:
@@ -247,6 +257,27 @@ def _speed_faults(blocks: Mapping[str, Any], name: str) -> list[Fault]:
         for index, spell in enumerate(duty)
         if motor is not None and spell.speed.value > motor.max_speed.value * (1.0 + 1e-9)
     ]
+
+
+def _record(
+    raw: Mapping[str, Any], blocks: Mapping[str, Any], path: Path, faults: list[Fault]
+) -> DutyRecord | None:
+    """Read the torque record that takes the place of the duty list, if one is named."""
+    entry, motor = blocks.get("duty_file"), blocks.get("motor")
+    name = printable(path.name)
+    if "duty_file" in raw and "duty" in raw:
+        mend = "keep the [[duty]] spells or the [duty_file], not both"
+        faults.append(Fault(name, "duty_file", "", "contradicts duty", mend))
+    if entry is None:
+        return None
+    try:
+        record = read_record(path, entry.path, entry.repeats_every.value)
+    except ScenarioError as error:
+        faults += error.faults
+        return None
+    if motor is not None:
+        faults += beyond_motor(record, peak_torque(motor), motor.max_speed.value)
+    return record
 
 
 def _slip_faults(blocks: Mapping[str, Any], name: str) -> list[Fault]:

@@ -15,7 +15,7 @@ from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import Reading, needed
 from torqcheck.scenario.usual import ARM, CALIPER, DIAL, LASH_ANGLE, OVER_PINS, PIN
 
-__all__ = ["lash_readings", "part_readings"]
+__all__ = ["lash_readings", "part_readings", "stated_lash"]
 
 
 def part_readings(member: Member, key: str, ledger: Ledger) -> PartReadings:
@@ -55,21 +55,22 @@ def part_readings(member: Member, key: str, ledger: Ledger) -> PartReadings:
 def lash_readings(joint: SplineJoint, spline: InvoluteSpline) -> tuple[LashReading, ...]:
     """Every way in which the play of a joint was read; that from pins is worked out by the judgement."""
     found = []
-    lash = joint.lash
-    if isinstance(lash, Lash):
-        if lash.clearance is not None:
-            found.append(lash_from_clearance(_given(lash.clearance, DIAL)))
-        elif lash.angle is not None:
-            found.append(
-                lash_from_angle(_given(lash.angle, LASH_ANGLE * lash.angle.value), spline.pitch_diameter)
-            )
-        else:
-            travel, radius = needed(lash.travel), needed(lash.radius)
-            found.append(lash_from_dial(_given(travel, DIAL), _given(radius, ARM), spline.pitch_diameter))
+    if isinstance(joint.lash, Lash):
+        found.append(stated_lash(joint.lash, spline.pitch_diameter))
     if joint.radial_play is not None:
         play = _given(joint.radial_play, DIAL)
         found.append(lash_from_radial_play(play, spline.pressure_angle, spline.teeth))
     return tuple(found)
+
+
+def stated_lash(lash: Lash, diameter: float) -> LashReading:
+    """Clearance along the circle of a diameter from a lash as written, with its tolerance."""
+    if lash.clearance is not None:
+        return lash_from_clearance(_given(lash.clearance, DIAL))
+    if lash.angle is not None:
+        return lash_from_angle(_given(lash.angle, LASH_ANGLE * lash.angle.value), diameter)
+    travel, radius = needed(lash.travel), needed(lash.radius)
+    return lash_from_dial(_given(travel, DIAL), _given(radius, ARM), diameter)
 
 
 def _given(reading: Reading, usual: float) -> PlainReading:

@@ -24,6 +24,7 @@ __all__ = [
     "Length",
     "Line",
     "Mass",
+    "Period",
     "Plausible",
     "Prose",
     "Reading",
@@ -36,6 +37,7 @@ __all__ = [
     "Torque",
     "TorqueOrNone",
     "TorqueRise",
+    "WearDepth",
     "needed",
 ]
 
@@ -202,6 +204,7 @@ def _parts(kind: Kind, sign: Sign, low: float, high: float, word: str = "") -> t
 Line: TypeAlias = Annotated[str, AfterValidator(_one_line)]
 Prose: TypeAlias = Annotated[str, AfterValidator(_plain_text)]
 Length: TypeAlias = Annotated[Reading, *_parts("length", "above zero", 0.5e-3, 2.5)]
+WearDepth: TypeAlias = Annotated[Reading, *_parts("length", "above zero", 0.1e-6, 0.1e-3)]
 SmallLength: TypeAlias = Annotated[Reading, *_parts("length", "zero or more", 0.0, 20e-3)]
 AnyLength: TypeAlias = Annotated[Reading, *_parts("length", "zero or more", 0.0, 2.5)]
 Angle: TypeAlias = Annotated[Reading, *_parts("angle", "zero or more", 0.0, 0.18)]
@@ -215,6 +218,7 @@ Stiffness: TypeAlias = Annotated[Reading, *_parts("stiffness", "above zero", 10.
 Mass: TypeAlias = Annotated[Reading, *_parts("mass", "above zero", 0.5, 1e5)]
 Force: TypeAlias = Annotated[Reading, *_parts("force", "above zero", 10.0, 1e6)]
 Time: TypeAlias = Annotated[Reading, *_parts("time", "zero or more", 0.0, 4e8)]
+Period: TypeAlias = Annotated[Reading, *_parts("time", "above zero", 60.0, 4e8)]
 RunningTime: TypeAlias = Annotated[Reading, *_parts("time", "above zero", 3600.0, 4e8)]
 Temperature: TypeAlias = Annotated[Reading, *_parts("temperature", "any", 200.0, 500.0)]
 HardnessField: TypeAlias = Annotated[

@@ -8,7 +8,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import Any
 
 from torqcheck.scenario.joint_schema import InvoluteSize, SplineJoint, StraightSize
-from torqcheck.scenario.schema import Duty, Stack
+from torqcheck.scenario.schema import Duty, Stack, Targets
 
 __all__ = ["Rule", "presence_faults", "value_faults"]
 
@@ -38,6 +38,11 @@ STRAIGHT_KEYS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "own": (("teeth", "major_diameter", "minor_diameter", "tooth_width"), ("chamfer",)),
 }
 """By standard: keys that `size` needs, and keys that it may have."""
+
+
+HOURS_IN_A_YEAR = 8766
+TILT_FORMS = (("angle",), ("offset", "span"), ("runout",), ("rim", "face", "diameter"))
+LASH_FORMS = (("clearance",), ("travel", "radius"), ("angle",))
 
 
 def presence_faults(block: str, written: Mapping[str, Any]) -> list[Rule]:
@@ -110,10 +115,7 @@ def _slip_keys(written: Mapping[str, Any]) -> list[Rule]:
 
 def _spline_joint(written: Mapping[str, Any]) -> list[Rule]:
     faults = _size_keys(written)
-    for key, forms in (
-        ("tilt", (("angle",), ("offset", "span"), ("runout",), ("rim", "face", "diameter"))),
-        ("lash", (("clearance",), ("travel", "radius"), ("angle",))),
-    ):
+    for key, forms in (("tilt", TILT_FORMS), ("lash", LASH_FORMS)):
         value = written.get(key)
         if isinstance(value, Mapping):
             faults += _below(key, _one_form(value, forms))
@@ -128,6 +130,11 @@ def _spline_joint(written: Mapping[str, Any]) -> list[Rule]:
     for side, reading in (("external", "over_pins"), ("internal", "between_pins")):
         faults += _measured_keys(written.get(side), side, reading)
     return faults
+
+
+def _inspection(written: Mapping[str, Any]) -> list[Rule]:
+    lash = written.get("lash")
+    return _below("lash", _one_form(lash, LASH_FORMS)) if isinstance(lash, Mapping) else []
 
 
 def _measured_keys(member: Any, side: str, reading: str) -> list[Rule]:
@@ -178,6 +185,13 @@ def _size_keys(written: Mapping[str, Any]) -> list[Rule]:
     return faults
 
 
+def _targets(targets: Targets) -> list[Rule]:
+    running = targets.running_per_year
+    if running is not None and running.value > HOURS_IN_A_YEAR * 3600.0 * (1.0 + 1e-9):
+        return [("running_per_year", "is more than a year has", f"a year has {HOURS_IN_A_YEAR} hours")]
+    return []
+
+
 def _duty(spells: Sequence[Duty]) -> list[Rule]:
     total = sum(spell.share for spell in spells)
     if spells and abs(total - 1.0) > 1e-3:
@@ -213,10 +227,12 @@ def _spline_values(joint: SplineJoint) -> list[Rule]:
 _PRESENCE: dict[str, Callable[[Mapping[str, Any]], list[Rule]]] = {
     "motor": _motor,
     "driven": _driven,
+    "inspection": _inspection,
     "involute spline": _spline_joint,
     "straight spline": _spline_joint,
 }
 _VALUE: dict[str, Callable[[Any], list[Rule]]] = {
+    "targets": _targets,
     "duty": _duty,
     "stack": _stack,
     "involute spline": _spline_values,

@@ -12,7 +12,8 @@ from pydantic import BeforeValidator, Field, PrivateAttr
 from pydantic_core import PydanticCustomError
 
 from torqcheck.materials import Steel
-from torqcheck.scenario.joint_schema import Block, Joint, ListOf
+from torqcheck.scenario.duty_record import DutyRecord, FileHash
+from torqcheck.scenario.joint_schema import Block, Joint, Lash, ListOf
 from torqcheck.scenario.quantity import (
     AnyLength,
     Force,
@@ -20,6 +21,7 @@ from torqcheck.scenario.quantity import (
     Length,
     Line,
     Mass,
+    Period,
     Prose,
     RunningTime,
     SmallLength,
@@ -35,6 +37,8 @@ from torqcheck.scenario.quantity import (
 __all__ = [
     "Driven",
     "Duty",
+    "DutyFile",
+    "InspectionEntry",
     "Materials",
     "Motor",
     "Moved",
@@ -156,6 +160,9 @@ class Targets(Block):
         description="share of the life estimates that must reach the service life",
     )
     lash_limit: SmallLength | None = Field(default=None, description="largest lash, along the pitch circle")
+    running_per_year: RunningTime | None = Field(
+        default=None, description="running hours in a year, so that reports can say years"
+    )
 
 
 class Duty(Block):
@@ -172,6 +179,51 @@ class Duty(Block):
         description="torque cycles (off-on-off) of this spell per hour of running",
     )
     reversals: bool = Field(default=False, description="each torque cycle also reverses")
+
+
+class DutyFile(Block):
+    """A torque record of the motor shaft in place of the duty list."""
+
+    path: Line = Field(
+        max_length=200,
+        description="CSV file in the folder of the scenario or below it, header time_s,torque_Nm and, if "
+        "known, speed_rpm; all at the motor shaft",
+    )
+    repeats_every: Period = Field(
+        description="running time for which one record stands; beyond its end the machine stands still"
+    )
+
+
+def _lash_table(written: object) -> object:
+    """Refuse the words that the lash of a joint may be: an inspection without a reading is none."""
+    if isinstance(written, str):
+        raise PydanticCustomError(
+            "fault",
+            "{problem}; {mend}",
+            {
+                "problem": "is no reading",
+                "mend": 'an inspection reads the lash: write for example { clearance = "0.12 mm" }',
+            },
+        )
+    return written
+
+
+class InspectionEntry(Block):
+    """The lash as it was read when a joint was opened after some running."""
+
+    joint: Line = Field(
+        default="", max_length=60, description="name of the joint; may be left out if only one is splined"
+    )
+    hours: RunningTime = Field(
+        description="running hours since the lash that stands at the joint was true; rising from one "
+        "inspection of a joint to the next"
+    )
+    lash: Annotated[Lash, BeforeValidator(_lash_table)] = Field(
+        description="rotational play as read, in one of the forms of the joint's lash"
+    )
+    regreased: bool = Field(default=False, description="the joint was cleaned and greased again")
+    date: datetime.date | None = Field(default=None, description="date of the inspection, 2026-03-14")
+    notes: Prose = Field(default="", max_length=4000, description="what was seen: dust, dents, colour")
 
 
 class StackDistance(Block):
@@ -236,10 +288,15 @@ class Scenario(Block):
     driven: Driven = Field(description="what is driven")
     targets: Targets = Field(default=Targets(), description="what the job asks for")
     duty: ListOf[Duty] = Field(default=(), description="spells of use; their shares add to 1")
+    duty_file: DutyFile | None = Field(default=None, description="a torque record in place of the duty list")
     joint: ListOf[Joint] = Field(min_length=1, description="joints from the motor to the load, in order")
+    inspection: ListOf[InspectionEntry] = Field(
+        default=(), description="readings of the lash taken in service, each joint's in the order of time"
+    )
     stack: Stack | None = Field(default=None, description="axial stack-up")
     _path: Path = PrivateAttr(default=Path("scenario.toml"))
     _file_sha256: str = PrivateAttr(default="")
+    _duty_record: DutyRecord | None = PrivateAttr(default=None)
     _library: tuple[Mapping[str, Steel], ...] = PrivateAttr(default=())
 
     @property
@@ -251,6 +308,16 @@ class Scenario(Block):
     def file_sha256(self) -> str:
         """Hash of the file as it was read; empty for a scenario that was not read from a file."""
         return self._file_sha256
+
+    @property
+    def duty_record(self) -> DutyRecord | None:
+        """The torque record that the scenario names, read; None for a duty list."""
+        return self._duty_record
+
+    @property
+    def duty_file_hash(self) -> FileHash | None:
+        """Name and hash of that record; None for a duty list."""
+        return None if self._duty_record is None else self._duty_record.file_hash
 
     @property
     def library(self) -> tuple[Mapping[str, Steel], ...]:

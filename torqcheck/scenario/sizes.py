@@ -25,7 +25,16 @@ from torqcheck.scenario.joint_schema import (
 )
 from torqcheck.scenario.quantity import needed
 
-__all__ = ["bore_of", "lost_height", "size_faults", "spline_of", "width_from_pins", "worn_step"]
+__all__ = [
+    "bore_of",
+    "lash_faults",
+    "load_diameter",
+    "lost_height",
+    "size_faults",
+    "spline_of",
+    "width_from_pins",
+    "worn_step",
+]
 
 DEFAULT_ANGLE = math.radians(30.0)
 MOST_WORN = 0.4
@@ -103,7 +112,7 @@ def size_faults(joint: Any) -> list[tuple[str, str, str]]:
         *_wall_faults(joint, spline),
         *_reading_faults(joint, spline),
         *_pin_faults(joint, spline),
-        *_lash_faults(joint, spline),
+        *lash_faults(joint.lash, spline),
         *_wear_faults(joint, spline),
     ]
 
@@ -178,12 +187,16 @@ def _reading_faults(
     return faults
 
 
-def _lash_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> list[tuple[str, str, str]]:
+def load_diameter(spline: InvoluteSpline | StraightSpline) -> float:
+    """Pitch diameter of an involute, mean diameter of a straight-sided spline."""
+    return spline.pitch_diameter if isinstance(spline, InvoluteSpline) else spline.mean_diameter
+
+
+def lash_faults(lash: Lash | str, spline: InvoluteSpline | StraightSpline) -> list[tuple[str, str, str]]:
     """A play of a whole pitch is a slip of the unit: the teeth would pass each other."""
-    lash = joint.lash
     if not isinstance(lash, Lash):
         return []
-    radius = 0.5 * (spline.mean_diameter if isinstance(spline, StraightSpline) else spline.pitch_diameter)
+    radius = 0.5 * load_diameter(spline)
     key, clearance = "clearance", lash.clearance.value if lash.clearance is not None else 0.0
     if lash.angle is not None:
         key, clearance = "angle", lash.angle.value * radius
@@ -281,6 +294,10 @@ def _wear_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) ->
                     f"the tooth is {thickness * 1e3:.2f} mm thick",
                 )
             )
+    running_in = joint.running_in
+    if running_in is not None and running_in.depth.value >= MOST_WORN * thickness:
+        problem = "leaves next to nothing of the tooth"
+        faults.append(("running_in.depth", problem, f"the tooth is {thickness * 1e3:.2f} mm thick"))
     left = spline.contact_height - lost_height(joint, spline)
     if left < LEAST_HEIGHT * spline.contact_height:
         faults.append(

@@ -1,0 +1,218 @@
+"""Readings of the lash taken in service: which joint each belongs to, and what it says in SI."""
+
+import datetime
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from torqcheck.errors import Fault
+from torqcheck.scenario.faults import nearest, written_text
+from torqcheck.scenario.joint_schema import Lash, SplineJoint
+from torqcheck.scenario.ledger import Ledger
+from torqcheck.scenario.parts import stated_lash
+from torqcheck.scenario.schema import InspectionEntry, Scenario
+from torqcheck.scenario.sizes import lash_faults, load_diameter, spline_of
+
+__all__ = ["Inspection", "inspection_faults", "inspections_of", "warn_of_inspections"]
+
+SPLINED = ("involute spline", "straight spline")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inspection:
+    """
+    One reading of the lash of a joint after some running.
+
+    Parameters
+    ----------
+    running_time : float, s
+        Since the lash that stands at the joint was true.
+    clearance, tolerance : float, m
+        Along the pitch circle; the tolerance is two standard deviations, that of the instrument where
+        none is written.
+    regreased : bool
+        The joint was cleaned and greased again.
+    date : date or None
+        As written.
+    """
+
+    running_time: float
+    clearance: float
+    tolerance: float
+    regreased: bool = False
+    date: datetime.date | None = None
+
+
+def inspections_of(scenario: Scenario, index: int, pitch_diameter: float) -> tuple[Inspection, ...]:
+    """
+    Return the inspections of one joint, in the order of time.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The file.
+    index : int
+        Place of the joint in the file, 0 for the first.
+    pitch_diameter : float, m
+        Diameter of the circle along which the clearance is wanted (mean diameter of straight sides).
+    """
+    kinds = [(joint.name, joint.kind) for joint in scenario.joint]
+    return tuple(
+        _inspection(entry, pitch_diameter)
+        for entry in scenario.inspection
+        if _joint_index(entry.joint, kinds) == index
+    )
+
+
+def _inspection(entry: InspectionEntry, diameter: float) -> Inspection:
+    reading = stated_lash(entry.lash, diameter)
+    return Inspection(
+        running_time=entry.hours.value,
+        clearance=reading.clearance,
+        tolerance=reading.tolerance,
+        regreased=entry.regreased,
+        date=entry.date,
+    )
+
+
+def _joint_index(name: str, kinds: Sequence[tuple[str, str]]) -> int | None:
+    """Place of the joint that an inspection means: by its name, or the only splined one."""
+    if not name:
+        splined = [index for index, (_, kind) in enumerate(kinds) if kind in SPLINED]
+        return splined[0] if len(splined) == 1 else None
+    for index, (own, _) in enumerate(kinds):
+        if name == (own or f"joint {index + 1}"):
+            return index
+    return None
+
+
+def warn_of_inspections(scenario: Scenario, ledger: Ledger) -> None:
+    """Say which readings cannot be the growth of a play, and which tolerances were taken for them."""
+    if any(_bare(entry.lash) for entry in scenario.inspection):
+        ledger.assume_word(
+            "inspection.lash",
+            "+/- 0.02 mm on a dial or a clearance, 1 mm on the arm of the dial, 5 % of an angle",
+            "no tolerance is written with the reading of an inspection",
+        )
+    for index, joint in enumerate(scenario.joint):
+        if isinstance(joint, SplineJoint):
+            diameter = load_diameter(spline_of(joint))
+            _warn(joint, index, inspections_of(scenario, index, diameter), diameter, ledger)
+
+
+def _bare(lash: Lash) -> bool:
+    readings = (lash.travel, lash.radius, lash.clearance, lash.angle)
+    return any(reading is not None and reading.tolerance == 0.0 for reading in readings)
+
+
+def _warn(
+    joint: SplineJoint, index: int, found: tuple[Inspection, ...], diameter: float, ledger: Ledger
+) -> None:
+    if not found:
+        return
+    name = joint.name or f"joint {index + 1}"
+    key = f"joint[{index + 1}] inspections"
+    if joint.lash == "not measured":
+        ledger.warn(
+            key,
+            f"{name}: the lash was not measured when the hours of its inspections began, so they show no "
+            "growth. Write the first inspection as the lash of the joint and count the hours from there.",
+        )
+        return
+    earlier: list[tuple[str, float, float]] = []
+    if isinstance(joint.lash, Lash):
+        first = stated_lash(joint.lash, diameter)
+        earlier.append(("at the start", first.clearance, first.tolerance))
+    for reading in found:
+        words = f"after {reading.running_time / 3600.0:g} h"
+        # below the largest one so far: a play that was there does not go away
+        most = max(earlier, key=lambda one: one[1], default=None)
+        if most is not None and most[1] - reading.clearance > math.hypot(most[2], reading.tolerance):
+            ledger.warn(
+                f"{key} {words}",
+                f"{name}: the lash read {words}, {reading.clearance * 1e3:.3f} mm, is smaller than "
+                f"{most[0]}, {most[1] * 1e3:.3f} mm, by more than the tolerances of both. Play does not "
+                "shrink: read it again at the same place of the shaft, or a part was changed.",
+            )
+        earlier.append((words, reading.clearance, reading.tolerance))
+
+
+def inspection_faults(
+    entries: Sequence[InspectionEntry], raw_joints: Any, joints: Sequence[tuple[int, Any]], name: str
+) -> list[Fault]:
+    """
+    Return the faults of the inspections that need the joints.
+
+    Parameters
+    ----------
+    entries : sequence
+        Inspections that are sound one by one.
+    raw_joints : list
+        Joints as written, so that a joint is known by its name even where it has other faults.
+    joints : sequence of (place, joint)
+        The sound joints.
+    name : str
+        Name of the file.
+    """
+    kinds = [
+        (str(joint.get("name", "")), str(joint.get("kind", ""))) if isinstance(joint, Mapping) else ("", "")
+        for joint in (raw_joints if isinstance(raw_joints, list) else [])
+    ]
+    sound = dict(joints)
+    faults: list[Fault] = []
+    last: dict[int, InspectionEntry] = {}
+    for number, entry in enumerate(entries, start=1):
+        place = f"inspection[{number}]"
+        index = _joint_index(entry.joint, kinds)
+        if index is None or kinds[index][1] not in SPLINED:
+            faults.append(_joint_fault(f"{place}.joint", entry.joint, index, kinds, name))
+            continue
+        faults += _order_faults(place, entry, last.get(index), name)
+        last[index] = entry
+        joint = sound.get(index)
+        if isinstance(joint, SplineJoint):
+            faults += _whole_pitch(place, entry, joint, name)
+    return faults
+
+
+def _joint_fault(
+    key: str, written: str, index: int | None, kinds: Sequence[tuple[str, str]], name: str
+) -> Fault:
+    """Say why an inspection belongs to no splined joint."""
+    splined = [own or f"joint {i + 1}" for i, (own, kind) in enumerate(kinds) if kind in SPLINED]
+    if not splined:
+        shown = written_text(written) if written else ""
+        return Fault(name, key, shown, "has no splined joint to belong to", "leave it out")
+    known = ", ".join(f'"{own}"' for own in splined)
+    if not written:
+        mend = f"several joints are splined; write joint = one of {known}"
+        return Fault(name, key, "", "is missing", mend)
+    problem = "is not the name of a joint" if index is None else "is not a splined joint and has no lash"
+    hint = nearest(written, splined) if index is None else ""
+    return Fault(name, key, written_text(written), problem, f"{hint}known: {known}")
+
+
+def _order_faults(
+    place: str, entry: InspectionEntry, before: InspectionEntry | None, name: str
+) -> list[Fault]:
+    """Hours rise from one inspection of a joint to the next, and dates do not go back."""
+    if before is None:
+        return []
+    faults = []
+    if entry.hours.value <= before.hours.value:
+        problem = f'is not above the "{before.hours.text}" of the inspection before it'
+        mend = "hours count from the lash that stands at the joint; write the inspections in their order"
+        faults.append(Fault(name, f"{place}.hours", written_text(entry.hours.text), problem, mend))
+    if entry.date is not None and before.date is not None and entry.date < before.date:
+        problem = f"is before {before.date}, the date of the inspection before it"
+        faults.append(Fault(name, f"{place}.date", str(entry.date), problem, "mend the date or the order"))
+    return faults
+
+
+def _whole_pitch(place: str, entry: InspectionEntry, joint: SplineJoint, name: str) -> list[Fault]:
+    """Refuse a reading beyond the pitch of the teeth."""
+    return [
+        Fault(name, f"{place}.{key}", "", problem, mend)
+        for key, problem, mend in lash_faults(entry.lash, spline_of(joint))
+    ]
