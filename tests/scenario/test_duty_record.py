@@ -150,10 +150,11 @@ def test_many_faults_are_counted_and_the_first_are_listed(tmp_path: Path) -> Non
 @pytest.mark.parametrize(
     ("path", "message"),
     [
-        ("/etc/passwd", "leaves the folder of the scenario"),
-        ("../day.csv", "leaves the folder of the scenario"),
-        ("a/../../day.csv", "leaves the folder of the scenario"),
-        ("", "leaves the folder of the scenario"),
+        ("/etc/passwd", '" leaves the folder of the scenario'),
+        ("../day.csv", '" leaves the folder of the scenario'),
+        ("a/../../day.csv", '" leaves the folder of the scenario'),
+        ("", '" leaves the folder of the scenario'),
+        ("sub/../day.csv", '" leaves the folder of the scenario'),
         ("link.csv", "is a link that leaves the folder of the scenario"),
         ("out/day.csv", "is a link that leaves the folder of the scenario"),
         ("loop.csv", "duty_file.path"),
