@@ -26,7 +26,7 @@ REPEATS = 8
 STUDENT = 2.365
 """Of eight repeats: so many standard errors to either side hold 95 of 100."""
 MOST_POINTS, LEAST_POINTS = 512, 32
-BLOWS, BLOWS_WITH_SLIP = 800_000, 60_000
+BLOWS, BLOWS_WITH_SLIP = 400_000, 40_000
 """Blows that all repeats together may take."""
 LEAST_SPREAD = 1e-9
 """Of the logarithm: below it nothing is spread."""

@@ -108,8 +108,8 @@ def _answer(found: Influence, named: list[InfluenceRow]) -> Iterator[str]:
     best = named[0]
     yield (
         f"KNOW BETTER FIRST: {best.uncertain.key}, {best.uncertain.meaning}. It makes "
-        f"{_percent(best.share)} of the spread; if it were known exactly, the lowest factor would lie between "
-        f"{_range(best.interval_if_known)}."
+        f"{_percent(best.share)} of the spread; if it were known exactly, the lowest factor would lie "
+        f"between {_range(best.interval_if_known)}."
     )
 
 
