@@ -12,7 +12,6 @@ from torqcheck.assessment.inspection_plan import CHANCE, inspection_plan
 from torqcheck.assessment.life import life
 from torqcheck.assessment.life_result import JointLife
 from torqcheck.assessment.prepared import prepared_of
-from torqcheck.wear import LashObservation
 
 GREASED = ('lubrication = "oil flooded"', 'lubrication = "sealed grease"')
 QUIET = (
@@ -69,13 +68,11 @@ def test_interval_is_never_longer_than_asked() -> None:
 
 
 def test_after_a_reading_the_plan_counts_from_there() -> None:
-    prepared = prepared_of(loaded())
-    plain = growth_of(prepared)[0]
-    assert isinstance(plain, JointGrowth)
-    hours = float(np.median(plain.draws.hours)) / 2.0
-    seen = LashObservation(hours=hours, clearance=float(np.median(plain.clearance_at(hours))), sigma=1e-5)
-    found = growth_of(prepared, observations=((seen,),))[0]
-    assert isinstance(found, JointGrowth)
+    plain = growth()
+    hours = round(float(np.median(plain.draws.hours)) / 2.0)
+    lash = float(np.median(plain.clearance_at(hours)))
+    entry = f'[[inspection]]\nhours = "{hours} hour"\nlash = {{ clearance = "{1e3 * lash} mm" }}\n\n'
+    found = growth(("[[joint]]", entry + "[[joint]]"))
     plan = inspection_plan(found, 0.40e-3, 0.01e-3, now=hours, seed=5)
     assert plan is not None
     assert plan.next_at == pytest.approx(hours + plan.interval)

@@ -12,7 +12,7 @@ from torqcheck.assessment.mate import mate_of
 from torqcheck.assessment.path import JointLoad
 from torqcheck.assessment.play import play_of
 from torqcheck.assessment.play_result import PlayResult
-from torqcheck.assessment.prepared import Prepared, checks_at, prepared_of
+from torqcheck.assessment.prepared import Prepared, checks_at, first_state, prepared_of
 from torqcheck.assessment.result import (
     Assessment,
     Draws,
@@ -153,7 +153,7 @@ def _finding(
     state = joint.spline
     if state is None or growth is None:
         return _Finding(joint, load, peak, checks, doubt, None, None)
-    mate = mate_of(state, ledger)
+    mate = mate_of(first_state(prepared, index), ledger)
     wear = wear_result(prepared, index, growth)
     return _Finding(joint, load, peak, checks, doubt, mate, wear)
 

@@ -1,17 +1,17 @@
 """The growth loop: every joint wears, its play feeds the blow, and the first limit ends its life."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from torqcheck._types import FloatArray
-from torqcheck.assessment.prepared import Prepared
+from torqcheck.assessment.prepared import Prepared, first_state
 from torqcheck.assessment.strength_course import NODES, StrengthCourse, strength_course
 from torqcheck.assessment.wear_model import WearModel, beyond_limits, wear_model, why_no_wear
 from torqcheck.capacity import reflected_lash
 from torqcheck.checks import Verdict
 from torqcheck.errors import DomainError
+from torqcheck.scenario.inspections import inspections_of
 from torqcheck.wear import (
     LEAST_DRAWS,
     LashObservation,
@@ -87,13 +87,16 @@ class JointGrowth:
 
     def clearance_at(self, hours: float) -> FloatArray:
         """Lash of every draw after some running hours, m along the pitch circle."""
-        total = self.model.course.total_at(self.runs.exposure(hours))
-        return self.first_clearance + self.model.clearance_per_depth * total
+        return self.first_clearance + self._growth(self.runs, hours)
 
     def expected_at(self, hours: float) -> FloatArray:
         """The same before any later reading was heeded."""
-        total = self.model.course.total_at(self.before.exposure(hours))
-        return self.model.state.lash.clearance + self.model.clearance_per_depth * total
+        return self.model.state.lash.clearance + self._growth(self.before, hours)
+
+    def _growth(self, runs: Runs, hours: float) -> FloatArray:
+        model, per_depth = self.model, self.model.clearance_per_depth
+        bedded = 0.0 if model.bedding is None else model.bedding.clearance(hours, per_depth)
+        return per_depth * model.course.total_at(runs.exposure(hours)) + bedded
 
 
 def growth_of(
@@ -101,7 +104,6 @@ def growth_of(
     *,
     rise: float | None = None,
     slap_share: float = 0.0,
-    observations: Sequence[tuple[LashObservation, ...]] | None = None,
     draws: int = LEAST_DRAWS,
     seed: int = SEED,
 ) -> tuple[JointGrowth | NoLife | None, ...]:
@@ -116,8 +118,6 @@ def growth_of(
         Rise of the motor torque instead of that of the scenario.
     slap_share : float, optional
         What if: share by which the blows of the opened play raise the rate of wear at the lash limit.
-    observations : sequence of tuples of LashObservation, optional
-        Lash readings taken later, for each joint.
     draws, seed : int, optional
         Number of draws, and their seed.
 
@@ -138,7 +138,7 @@ def growth_of(
             found.append(model)
             continue
         others = _gained_by_others(prepared, index, models)
-        strength = strength_course(prepared, index, model.course, others, rise)
+        strength = strength_course(prepared, index, model.bedded, model.course, others, rise)
         limits = (*model.limits, *_strength_limit(strength))
         before = drawn_runs(
             sigma=model.sigma,
@@ -148,7 +148,7 @@ def growth_of(
             working_sigma=model.working_sigma,
             draws=draws,
         )
-        seen = () if observations is None else observations[index]
+        seen = _observations(prepared, index)
         if seen:
             found.append(_reread(prepared, model, strength, limits, before, seen, seed))
             continue
@@ -156,6 +156,22 @@ def growth_of(
         lives = life_draws(model.course, limits, before)
         found.append(JointGrowth(model, strength, limits, before, lives, first, (), before))
     return tuple(found)
+
+
+def _observations(prepared: Prepared, index: int) -> tuple[LashObservation, ...]:
+    """Lash readings taken since; none where the first one is not known, so that they show no growth."""
+    state = first_state(prepared, index)
+    if state is prepared.joints[index].spline:
+        return ()
+    return tuple(
+        LashObservation(
+            hours=found.running_time / 3600.0,
+            clearance=found.clearance,
+            sigma=0.5 * found.tolerance,
+            regreased=found.regreased,
+        )
+        for found in inspections_of(prepared.written, index, state.pitch_diameter)
+    )
 
 
 def _reread(
@@ -171,10 +187,11 @@ def _reread(
     state, now = model.state, seen[-1].hours
     if seen[-1].clearance >= prepared.lash_limit:
         return NoLife("the last lash reading is at or beyond its limit: renew both parts", "fail")
+    bedded = 0.0 if model.bedding is None else model.bedding.clearance(np.inf, model.clearance_per_depth)
     try:
         found = reread_runs(
             course=model.course,
-            clearance=state.lash.clearance,
+            clearance=state.lash.clearance + bedded,
             clearance_sigma=seen[0].sigma,
             clearance_per_depth=model.clearance_per_depth,
             sigma=model.sigma,
@@ -195,16 +212,17 @@ def _reread(
         return NoLife(CONTRADICTION, None)
     kept = LifeDraws(lives.hours[alive], lives.limit[alive], lives.names)
     return JointGrowth(
-        model, strength, own, found.runs.pick(alive), kept, found.clearance[alive], seen, before
+        model, strength, own, found.runs.pick(alive), kept, found.clearance[alive] - bedded, seen, before
     )
 
 
 def _model(prepared: Prepared, index: int, slap_share: float) -> WearModel | NoLife | None:
     """Resolve how one joint wears, or say why that cannot be told."""
-    state = prepared.joints[index].spline
-    if state is None:
+    present = prepared.joints[index].spline
+    if present is None:
         return None
-    beyond = beyond_limits(state, prepared.lash_limit)
+    state = first_state(prepared, index)
+    beyond = beyond_limits(present, prepared.lash_limit)
     if beyond:
         return NoLife(beyond, "fail")
     reason, verdict = why_no_wear(state, prepared.spells, prepared.ledger)

@@ -12,11 +12,12 @@ from torqcheck.assessment.growth import SEED, JointGrowth, NoLife, growth_of
 from torqcheck.assessment.inspection_plan import inspection_plan
 from torqcheck.assessment.life_result import JointLife, Life, LifeLimit, LifePoint, SeenReading
 from torqcheck.assessment.mate import mate_of
-from torqcheck.assessment.prepared import Prepared, checks_at, prepared_of
+from torqcheck.assessment.prepared import Prepared, checks_at, first_state, prepared_of
 from torqcheck.assessment.verdict import joint_verdict
 from torqcheck.assessment.wear import wear_result, wear_verdict
 from torqcheck.checks import Verdict, worst_verdict
 from torqcheck.scenario import Scenario, load_scenario
+from torqcheck.scenario.estimates import running_per_year
 from torqcheck.scenario.joint_schema import Lash
 from torqcheck.scenario.usual import DIAL
 from torqcheck.wear import LEAST_DRAWS, percentiles, share_reaching
@@ -58,6 +59,7 @@ def life(path_or_scenario: str | Path | Scenario, *, blow_wear: float = 0.0) -> 
     joints = _joints(prepared, blow_wear)
     missing = prepared.ledger.missing
     found = _worst(joints)
+    yearly = running_per_year(scenario)
     verdict = found
     if missing and found is not None:
         favourable = _worst(_joints(prepared_of(scenario, "favourable"), blow_wear)) or "pass"
@@ -72,7 +74,7 @@ def life(path_or_scenario: str | Path | Scenario, *, blow_wear: float = 0.0) -> 
         joints=joints,
         service_life=prepared.service_life,
         reliability=scenario.targets.reliability,
-        hours_per_year=_hours_per_year(scenario),
+        hours_per_year=None if yearly is None else yearly / 3600.0,
         blow_wear=blow_wear,
         draws=LEAST_DRAWS,
         seed=SEED,
@@ -88,18 +90,13 @@ def _ask_for_readings(prepared: Prepared) -> None:
     for index, joint in enumerate(prepared.joints):
         checks_at(prepared, index, shock.peak_torque)
         if joint.spline is not None:
-            mate_of(joint.spline, prepared.ledger)
+            mate_of(first_state(prepared, index), prepared.ledger)
 
 
 def _worst(joints: tuple[JointLife, ...]) -> Verdict | None:
     """The worst verdict of the joints that have one; None where no life is stated at all."""
     found = tuple(joint.verdict for joint in joints if joint.verdict is not None)
     return worst_verdict(found) if found else None
-
-
-def _hours_per_year(scenario: Scenario) -> float | None:
-    stated = getattr(scenario.targets, "running_per_year", None)
-    return None if stated is None else stated.value / 3600.0
 
 
 def _joints(prepared: Prepared, blow_wear: float) -> tuple[JointLife, ...]:
@@ -126,7 +123,7 @@ def _joint(
             verdict=growth.verdict,
             reason=growth.reason,
             lash_limit=prepared.lash_limit,
-            first_lash=state.lash.clearance,
+            first_lash=first_state(prepared, index).lash.clearance,
             pitch_diameter=state.pitch_diameter,
             guide_revolutions=wear.guide_revolutions,
             guide_hours=None if wear.guide_life is None else wear.guide_life / 3600.0,
@@ -155,7 +152,7 @@ def _joint(
         growth=tuple(_point(growth, hours) for hours in _rows(growth.now, horizon)),
         fan=tuple(_point(growth, h) for h in np.linspace(growth.now, horizon, FAN_POINTS).tolist()),
         lash_limit=prepared.lash_limit,
-        first_lash=state.lash.clearance,
+        first_lash=first_state(prepared, index).lash.clearance,
         plan=plan,
         stop_travel=None if plan is None else _travel(prepared, index, plan.stop_reading),
         pitch_diameter=state.pitch_diameter,

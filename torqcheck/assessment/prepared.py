@@ -8,16 +8,17 @@ from torqcheck.assessment.factors import life_factors, tabulated_application_fac
 from torqcheck.assessment.joints import Resolved, resolve
 from torqcheck.assessment.path import JointLoad, torque_path
 from torqcheck.assessment.spline_checks import Line
+from torqcheck.assessment.spline_state import SplineState
 from torqcheck.assessment.wear_model import lash_limit
 from torqcheck.checks import Check
 from torqcheck.provenance import Source
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.estimates import Spell, duty_spells, service_life
-from torqcheck.scenario.inspections import warn_of_inspections
+from torqcheck.scenario.inspections import warn_of_inspections, with_newest_lash
 from torqcheck.scenario.ledger import NOWHERE, Ledger, Outlook
 from torqcheck.scenario.plausible import warn_of_odd_magnitudes
 
-__all__ = ["Prepared", "changed", "checks_at", "prepared_of"]
+__all__ = ["Prepared", "changed", "checks_at", "first_state", "prepared_of"]
 
 BLOW_INPUTS = frozenset(
     {
@@ -33,9 +34,15 @@ BLOW_INPUTS = frozenset(
 
 @dataclass(frozen=True, slots=True)
 class Prepared:
-    """The whole torque path in SI, with one outlook on what is not known."""
+    """
+    The whole torque path in SI, with one outlook on what is not known.
+
+    `scenario` holds the lash that was read last at each joint; `written` is the file, with the lash
+    from which the hours of later readings count.
+    """
 
     scenario: Scenario
+    written: Scenario
     ledger: Ledger
     spells: tuple[Spell, ...]
     loads: tuple[JointLoad, ...]
@@ -51,9 +58,10 @@ def prepared_of(
     scenario: Scenario, outlook: Outlook = "as stated", deviations: Mapping[str, float] = NOWHERE
 ) -> Prepared:
     """Resolve duty, torques, joints and the two-inertia model of the path."""
-    ledger = Ledger(outlook, deviations=deviations)
+    ledger, written = Ledger(outlook, deviations=deviations), scenario
+    scenario = with_newest_lash(written)
     warn_of_odd_magnitudes(scenario, ledger)
-    warn_of_inspections(scenario, ledger)
+    warn_of_inspections(written, ledger)
     spells = duty_spells(scenario, ledger)
     loads = torque_path(scenario, spells, ledger)
     joints = tuple(resolve(joint, i, scenario.library, ledger) for i, joint in enumerate(scenario.joint))
@@ -61,7 +69,23 @@ def prepared_of(
     limit = lash_limit(scenario, ledger)
     path = path_of(scenario, loads, [r.spline for r in joints], [r.steel for r in joints], ledger)
     factor, source = tabulated_application_factor(scenario)
-    return Prepared(scenario, ledger, spells, loads, joints, path, life, limit, factor, source)
+    return Prepared(scenario, written, ledger, spells, loads, joints, path, life, limit, factor, source)
+
+
+def first_state(prepared: Prepared, index: int) -> SplineState:
+    """
+    The splined joint as it was when the hours of its inspections began.
+
+    The joint of today where there are none, or where the lash was not measured then.
+    """
+    state, joint = prepared.joints[index].spline, prepared.written.joint[index]
+    assert state is not None
+    if joint is prepared.scenario.joint[index]:
+        return state
+    aside = Ledger(prepared.ledger.outlook, deviations=prepared.ledger.deviations)
+    first = resolve(joint, index, prepared.written.library, aside).spline
+    assert first is not None
+    return first if first.lash.measured else state
 
 
 def changed(

@@ -10,7 +10,7 @@ from torqcheck import __version__
 from torqcheck.assessment.controller import Language, language_of, settable
 from torqcheck.assessment.growth import growth_of
 from torqcheck.assessment.mate import mate_of
-from torqcheck.assessment.prepared import checks_at
+from torqcheck.assessment.prepared import checks_at, first_state
 from torqcheck.assessment.ramp_band import DRAWS, SEED
 from torqcheck.assessment.ramp_cases import Cases, TwoStage
 from torqcheck.assessment.ramp_cautions import ramp_cautions
@@ -249,7 +249,7 @@ def _besides(question: Question, peak: float, rise: float) -> _Besides:
         checks_at(prepared, index, joint_peaks(prepared, peak, 0.0)[index])
         if joint.spline is None or growth is None:
             continue
-        mate = mate_of(joint.spline, prepared.ledger)
+        mate = mate_of(first_state(prepared, index), prepared.ledger)
         wear = wear_result(prepared, index, growth)
         verdicts.append(found_verdict((), mate, wear))
         if mate.verdict in {"false fit", "worn mate"}:

@@ -1,6 +1,7 @@
 """One splined joint with everything resolved: dimensions, members, lash, tilt. SI."""
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 
 from torqcheck.assessment.members import MemberState, member_state
 from torqcheck.geometry import InvoluteSpline, StraightSpline
@@ -18,7 +19,7 @@ from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.sizes import bore_of, load_diameter, spline_of
 from torqcheck.scenario.steel_library import Library
 
-__all__ = ["SplineState", "spline_state"]
+__all__ = ["SplineState", "spline_state", "worn_state"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +87,30 @@ class SplineState:
     def lash_angle(self) -> float:
         """Whole lash, rad."""
         return self.lash.angle(self.pitch_diameter)
+
+
+def worn_state(state: SplineState, external: float, internal: float) -> SplineState:
+    """The same joint with so much, m normal to the flank, worn from each member besides."""
+    slant = math.cos(state.spline.pressure_angle)
+    losses = external / slant, internal / slant
+    worn, both = state.worn, external + internal
+    tilt = state.tilt
+    if state.joint.nose_supported is False and state.joint.seat == "flexible":
+        # the shaft end rocks in its radial play, which has grown by the worn depth
+        tilt = replace(tilt, angle=tilt.angle + both / state.engagement)
+    return replace(
+        state,
+        lash=replace(state.lash, clearance=state.lash.clearance + sum(losses)),
+        tilt=tilt,
+        worn=replace(
+            worn,
+            external=worn.external - losses[0],
+            internal=worn.internal - losses[1],
+            external_lost=worn.external_lost + losses[0],
+            internal_lost=worn.internal_lost + losses[1],
+            height=worn.height - both,
+        ),
+    )
 
 
 def spline_state(joint: SplineJoint, key: str, name: str, library: Library, ledger: Ledger) -> SplineState:

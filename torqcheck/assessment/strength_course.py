@@ -9,14 +9,14 @@ from torqcheck._types import FloatArray
 from torqcheck.assessment.blow import blow_of
 from torqcheck.assessment.joints import with_spline
 from torqcheck.assessment.prepared import Prepared, checks_at
-from torqcheck.assessment.spline_state import SplineState
+from torqcheck.assessment.spline_state import SplineState, worn_state
 from torqcheck.assessment.starts import starts_of
 from torqcheck.capacity import reflected_lash
 from torqcheck.checks import Check
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.wear import Course
 
-__all__ = ["NODES", "StrengthCourse", "strength_course", "worn_state"]
+__all__ = ["NODES", "StrengthCourse", "strength_course"]
 
 NODES = 33
 """States of wear at which blow and checks are computed; between them the factor is interpolated."""
@@ -63,33 +63,10 @@ class StrengthCourse:
         )
 
 
-def worn_state(state: SplineState, external: float, internal: float) -> SplineState:
-    """The same joint with so much, m normal to the flank, worn from each member besides."""
-    slant = float(np.cos(state.spline.pressure_angle))
-    losses = external / slant, internal / slant
-    worn, both = state.worn, external + internal
-    tilt = state.tilt
-    if state.joint.nose_supported is False and state.joint.seat == "flexible":
-        # the shaft end rocks in its radial play, which has grown by the worn depth
-        tilt = replace(tilt, angle=tilt.angle + both / state.engagement)
-    return replace(
-        state,
-        lash=replace(state.lash, clearance=state.lash.clearance + sum(losses)),
-        tilt=tilt,
-        worn=replace(
-            worn,
-            external=worn.external - losses[0],
-            internal=worn.internal - losses[1],
-            external_lost=worn.external_lost + losses[0],
-            internal_lost=worn.internal_lost + losses[1],
-            height=worn.height - both,
-        ),
-    )
-
-
 def strength_course(
     prepared: Prepared,
     index: int,
+    start: SplineState,
     course: Course,
     others: FloatArray | None = None,
     rise: float | None = None,
@@ -104,6 +81,8 @@ def strength_course(
         The path.
     index : int
         Which joint.
+    start : SplineState
+        The joint where the course begins.
     course : Course
         How its flanks wear.
     others : array, rad, optional
@@ -126,7 +105,7 @@ def strength_course(
     depth = np.linspace(0.0, course.total[-1], nodes)
     external = np.interp(depth, course.total, course.external)
     states = [
-        worn_state(resolved.spline, float(outer), float(both - outer))
+        worn_state(start, float(outer), float(both - outer))
         for outer, both in zip(external, depth, strict=True)
     ]
     drive, brake = _peaks(prepared, index, states, np.zeros(nodes) if others is None else others, rise)
@@ -175,7 +154,9 @@ def _peaks(
     """Largest peak at the reference joint, driving and braking, for each state."""
     path, loads = prepared.path, prepared.loads
     ratio = loads[index].ratio / loads[path.reference].ratio
-    gained = _clearances(states) - states[0].lash.clearance
+    present = prepared.joints[index].spline
+    assert present is not None
+    gained = _clearances(states) - present.lash.clearance  # the path holds the lash of today
     lash = path.lash + reflected_lash(2.0 * gained / states[0].pitch_diameter, ratio) + others
     cases = [
         (start, inertia, stiffness)

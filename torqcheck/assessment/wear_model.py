@@ -8,7 +8,7 @@ import numpy as np
 
 from torqcheck.assessment.members import MemberState
 from torqcheck.assessment.path import JointLoad
-from torqcheck.assessment.spline_state import SplineState
+from torqcheck.assessment.spline_state import SplineState, worn_state
 from torqcheck.checks import Verdict
 from torqcheck.materials import WearClass, default_lash_limit, hv_from_hb, wear_class
 from torqcheck.scenario.estimates import Spell
@@ -34,6 +34,7 @@ from torqcheck.wear import (
     depth_sum_at_lash_limit,
     flank_height,
     hardness_scale,
+    running_in_depth,
     slip_amplitude,
     slip_regime,
     wear_course,
@@ -50,6 +51,18 @@ ALIGNED_SLIP = 1e-6
 TWO_PI = 2.0 * math.pi
 COURSE_BEYOND, MOST_OF_HEIGHT = 3.0, 0.9
 """How far a course goes beyond the lash limit, and the share of the contact height it may use up."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bedding:
+    """Depth that bedding in wears from each flank, m, and the hours over which 63 percent of it goes."""
+
+    depth: float
+    hours: float
+
+    def clearance(self, hours: float, per_depth: float) -> float:
+        """Growth of the clearance by bedding in, m."""
+        return 2.0 * per_depth * float(running_in_depth(hours, self.depth, self.hours))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +86,8 @@ class WearModel:
         Depths that end the life.
     course : Course
         Depths against exposure.
+    bedding : Bedding or None
+        What bedding in wears besides.
     """
 
     state: SplineState
@@ -82,11 +97,19 @@ class WearModel:
     sigmas: dict[str, float]
     limits: tuple[WearLimit, ...]
     course: Course
+    bedding: Bedding | None = None
 
     @property
     def sigma(self) -> float:
         """Of the logarithm of the rate, all causes together."""
         return float(combined_sigma(*self.sigmas.values()))
+
+    @property
+    def bedded(self) -> SplineState:
+        """The joint where its course begins: as it was read first, and bedded in."""
+        if self.bedding is None:
+            return self.state
+        return worn_state(self.state, self.bedding.depth, self.bedding.depth)
 
     @property
     def clearance_per_depth(self) -> float:
@@ -145,7 +168,9 @@ def wear_model(
         band=(lubricant.wear_coefficient_p10 * 1e9, lubricant.wear_coefficient_p90 * 1e9),
     )
     clock, working_sigma = _clock(state, lubricant, ledger)
-    limits = _limits(state, limit, stated=limit_stated)
+    bedding = _bedding(state, load, spells)
+    bedded = state if bedding is None else worn_state(state, bedding.depth, bedding.depth)
+    limits = _limits(bedded, limit, stated=limit_stated)
     return WearModel(
         state=state,
         rates=rates,
@@ -157,8 +182,18 @@ def wear_model(
             "load": LOAD_SIGMA,
         },
         limits=limits,
-        course=_course(state, rates, float(limits[0].depth), slap_share),
+        course=_course(bedded, rates, float(limits[0].depth), slap_share),
+        bedding=bedding,
     )
+
+
+def _bedding(state: SplineState, load: JointLoad, spells: Sequence[Spell]) -> Bedding | None:
+    """Bedding in as stated, its revolutions turned into hours."""
+    stated = state.joint.running_in
+    turns = sum(spell.share * load.speed(spell.speed) for spell in spells) / TWO_PI * 3600.0
+    if stated is None or turns <= 0.0:
+        return None
+    return Bedding(stated.depth.value, stated.revolutions / turns)
 
 
 def _course(state: SplineState, rates: DepthRates, lash_depth: float, slap_share: float) -> Course:
@@ -305,7 +340,7 @@ def _limits(state: SplineState, limit: float, *, stated: bool) -> tuple[WearLimi
             WearLimit(name=f"tooth thickness, {member.side} member", member=member.side, depth=loss)
         )
         left = _layer_left(state, member)
-        if left is not None:
+        if left is not None and left > 0.0:
             limits.append(
                 WearLimit(name=f"case worn through, {member.side} member", member=member.side, depth=left)
             )

@@ -14,7 +14,7 @@ from torqcheck.scenario.parts import stated_lash
 from torqcheck.scenario.schema import InspectionEntry, Scenario
 from torqcheck.scenario.sizes import lash_faults, load_diameter, spline_of
 
-__all__ = ["Inspection", "inspection_faults", "inspections_of", "warn_of_inspections"]
+__all__ = ["Inspection", "inspection_faults", "inspections_of", "warn_of_inspections", "with_newest_lash"]
 
 SPLINED = ("involute spline", "straight spline")
 
@@ -63,6 +63,19 @@ def inspections_of(scenario: Scenario, index: int, pitch_diameter: float) -> tup
         for entry in scenario.inspection
         if _joint_index(entry.joint, kinds) == index
     )
+
+
+def with_newest_lash(scenario: Scenario) -> Scenario:
+    """Return the scenario as it stands today: each joint with the lash that was read last."""
+    kinds = [(joint.name, joint.kind) for joint in scenario.joint]
+    newest = {_joint_index(entry.joint, kinds): entry.lash for entry in scenario.inspection}
+    if not newest:
+        return scenario
+    joints = tuple(
+        joint.model_copy(update={"lash": newest[index]}) if index in newest else joint
+        for index, joint in enumerate(scenario.joint)
+    )
+    return scenario.model_copy(update={"joint": joints})
 
 
 def _inspection(entry: InspectionEntry, diameter: float) -> Inspection:
