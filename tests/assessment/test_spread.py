@@ -10,10 +10,9 @@ from assessment._every_draw_again import factors_again, stated
 from builder import EXAMPLES, assessed, loaded
 
 from torqcheck.assessment import assess
-from torqcheck.assessment.evenly_spread import latin_draws
 from torqcheck.assessment.prepared import prepared_of
 from torqcheck.assessment.responses import END
-from torqcheck.assessment.spread import Spread, spread_of
+from torqcheck.assessment.spread import Spread, latin_draws, spread_of
 from torqcheck.assessment.uncertain import uncertain_of, value_at
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.bands import FARTHEST, value_in_band

@@ -8,11 +8,11 @@ import numpy as np
 
 from torqcheck._types import FloatArray
 from torqcheck.assessment.blow import Path
-from torqcheck.assessment.evenly_spread import evenly_spread
 from torqcheck.assessment.prepared import Prepared
 from torqcheck.assessment.ramp_cases import Sample
 from torqcheck.assessment.spline_state import SplineState
 from torqcheck.capacity import reflected_lash, reflected_stiffness
+from torqcheck.draws import evenly_spread
 from torqcheck.scenario.bands import deviations, value_between, value_of_reading, value_of_share
 from torqcheck.scenario.joint_schema import Lash
 from torqcheck.scenario.ledger import Ledger

@@ -7,7 +7,6 @@ import numpy as np
 
 from torqcheck._types import BoolArray, FloatArray
 from torqcheck.assessment.drawn_blows import DrawnTorques, drawn_torques
-from torqcheck.assessment.evenly_spread import latin_draws
 from torqcheck.assessment.prepared import Prepared
 from torqcheck.assessment.responses import (
     Key,
@@ -19,6 +18,7 @@ from torqcheck.assessment.responses import (
     responses_of,
 )
 from torqcheck.assessment.uncertain import uncertain_of
+from torqcheck.scenario.bands import deviations
 from torqcheck.scenario.usual import (
     CALIPER,
     COMPUTED_STIFFNESS,
@@ -30,7 +30,7 @@ from torqcheck.scenario.usual import (
     TORQUE,
 )
 
-__all__ = ["HIGH", "LOW", "SEED", "Factors", "Interval", "Spread", "spread_of"]
+__all__ = ["HIGH", "LOW", "SEED", "Factors", "Interval", "Spread", "latin_draws", "spread_of"]
 
 SEED = 20_260_704
 DRAWS = 4096
@@ -209,6 +209,12 @@ def _say_what_was_taken(responses: Responses) -> None:
         '"+/- 0" if it is exact',
         mark="common practice, no source",
     )
+
+
+def latin_draws(dimensions: int, count: int, generator: np.random.Generator) -> FloatArray:
+    """Standard deviations, each dimension in equal parts of the distribution, the order by chance."""
+    parts = deviations((np.arange(count) + 0.5) / count)
+    return np.array([generator.permutation(parts) for _ in range(dimensions)]).reshape(dimensions, count)
 
 
 def _drawn(in_blow: BoolArray, blows: int, times: int, seed: int) -> FloatArray:

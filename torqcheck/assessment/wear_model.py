@@ -40,7 +40,7 @@ from torqcheck.wear import (
     wear_course,
 )
 
-__all__ = ["WearModel", "beyond_limits", "lash_limit", "wear_model", "why_no_wear"]
+__all__ = ["WearModel", "beyond_limits", "lash_limit", "rate_sigmas", "wear_model", "why_no_wear"]
 
 GREASE_INDUCTION = 500.0
 """Hours for which sealed grease works when nobody renews it."""
@@ -158,7 +158,6 @@ def wear_model(
         What if: share by which the blows of the opened play raise the rate at the lash limit.
     """
     lubricant = wear_class(state.lubrication)
-    known = state.joint.lubrication is not None
     rates = _depth_rates(state, load, spells, lubricant)
     ledger.assume(
         f"{state.key}.wear_coefficient",
@@ -176,15 +175,21 @@ def wear_model(
         rates=rates,
         clock=clock,
         working_sigma=working_sigma,
-        sigmas={
-            "wear coefficient": lubricant.sigma_ln if known else COEFFICIENT_SIGMA_UNKNOWN,
-            "slip": SLIP_SIGMA_MEASURED if state.tilt.measured else SLIP_SIGMA_ASSUMED,
-            "load": LOAD_SIGMA,
-        },
+        sigmas=rate_sigmas(state),
         limits=limits,
         course=_course(bedded, rates, float(limits[0].depth), slap_share),
         bedding=bedding,
     )
+
+
+def rate_sigmas(state: SplineState) -> dict[str, float]:
+    """Sigma of the logarithm of the rate of wear, by what is uncertain about it."""
+    known = state.joint.lubrication is not None
+    return {
+        "coefficient": wear_class(state.lubrication).sigma_ln if known else COEFFICIENT_SIGMA_UNKNOWN,
+        "slip": SLIP_SIGMA_MEASURED if state.tilt.measured else SLIP_SIGMA_ASSUMED,
+        "load": LOAD_SIGMA,
+    }
 
 
 def _bedding(state: SplineState, load: JointLoad, spells: Sequence[Spell]) -> Bedding | None:

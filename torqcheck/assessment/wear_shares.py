@@ -3,21 +3,15 @@
 from torqcheck.assessment.influence_result import WearShares
 from torqcheck.assessment.result import WearResult
 from torqcheck.assessment.spline_state import SplineState
-from torqcheck.materials import wear_class
+from torqcheck.assessment.wear_model import rate_sigmas
 from torqcheck.scenario.usual import in_words
-from torqcheck.wear import (
-    COEFFICIENT_SIGMA_UNKNOWN,
-    LIMIT_SIGMA,
-    LOAD_SIGMA,
-    SLIP_SIGMA_ASSUMED,
-    SLIP_SIGMA_MEASURED,
-    combined_sigma,
-)
+from torqcheck.wear import LIMIT_SIGMA, combined_sigma
 
 __all__ = ["wear_shares"]
 
 _TILT = in_words("joint[1].tilt")[1]
 _WEAR = in_words("joint[1].wear_coefficient")[1]
+_STATE = "look at the lubricant, and write down its state"
 _LOAD = "log the torque over some working days, and write the duty list from the log"
 _LIMIT = "state targets.lash_limit: the play at which this machine is no longer accepted"
 
@@ -40,18 +34,11 @@ def wear_shares(state: SplineState, wear: WearResult, *, limit_stated: bool) -> 
     known = state.joint.lubrication is not None
     lubrication = f"wear coefficient of {state.lubrication}" if known else "state of the lubrication"
     tilt = "measured" if state.tilt.measured else "not measured"
+    of = rate_sigmas(state)
     sigmas = [
-        (
-            lubrication,
-            wear_class(state.lubrication).sigma_ln if known else COEFFICIENT_SIGMA_UNKNOWN,
-            _WEAR if known else "look at the lubricant, and write down its state",
-        ),
-        (
-            f"slip, from the tilt ({tilt})",
-            SLIP_SIGMA_MEASURED if state.tilt.measured else SLIP_SIGMA_ASSUMED,
-            _TILT,
-        ),
-        ("load and its sharing", LOAD_SIGMA, _LOAD),
+        (lubrication, of["coefficient"], _WEAR if known else _STATE),
+        (f"slip, from the tilt ({tilt})", of["slip"], _TILT),
+        ("load and its sharing", of["load"], _LOAD),
     ]
     if wear.limit == "lash limit" and not limit_stated:
         sigmas.append(("limit at which it is worn out", LIMIT_SIGMA, _LIMIT))
