@@ -18,6 +18,7 @@ MODULES = {
         "bursting",
         "crown_shape",
         "crowned",
+        "flank_yield",
         "guide_factors",
         "hard_layer",
         "plastic_torsion",
@@ -25,6 +26,8 @@ MODULES = {
         "spline_guide",
         "stiffness",
         "straight_guide",
+        "tilt_wedge",
+        "tooth_bending",
         "torsion",
     )
 }
@@ -35,6 +38,7 @@ OVERLOAD = {"torque": 2900.0, "diameter": 0.030, "shear_yield": 457.5e6}
 MATERIAL = {"elastic_modulus": 207e9, "poisson_ratio": 0.3}
 SPIN = {"speed": 300.0, "density": 7850.0, "poisson_ratio": 0.3}
 CROWN = TEETH | {"height": 0.0018, "crown_radius": 1.8} | MATERIAL
+LAYER = {"surface_yield": 1614e6, "core_yield": 621e6, "case_depth": 0.8e-3}
 STRAIGHT = {"major_diameter": 0.060, "minor_diameter": 0.052}
 
 SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
@@ -126,7 +130,26 @@ SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
     capacity.lag_parameter: {"mesh_stiffness": 1.8e6, "shaft_stiffness": 1.2e5, "hub_stiffness": 5.9e5},
     capacity.same_side_factor: {"lag": 4.3},
     capacity.opposite_side_factor: {"lag": 4.3, "shaft_share": 0.2},
+    capacity.leaving_end_factor: {"lag": 4.3, "shaft_share": 0.2},
     capacity.effective_length_same_side: {"length": 0.040, "lag": 4.3},
+    capacity.tilt_parameter: {
+        "tilt": 0.004,
+        "length": 0.030,
+        "line_load": 62e3,
+        "tooth_stiffness": 15e9,
+        "pressure_angle": radians(30),
+    },
+    capacity.tilt_load_factor: {"parameter": 4.0},
+    capacity.tilt_contact_share: {"parameter": 4.0},
+    capacity.tooth_root_bending_stress: {"line_load": 62e3, "lever_arm": 2e-3, "root_chord": 3e-3},
+    capacity.rack_root_chord: {
+        "tooth_thickness": 3e-3,
+        "dedendum": 1.5e-3,
+        "pressure_angle": radians(30),
+    },
+    capacity.flank_yield_pressure: LAYER | {"height": 1.2e-3},
+    capacity.layered_root_strength: LAYER | {"root_chord": 4e-3},
+    capacity.line_contact_yield_pressure: {"yield_strength": 621e6},
 }
 
 # arguments that may be negative, because only their size counts, or zero; none of them is a size
@@ -215,6 +238,10 @@ def test_negative_size_is_refused(function: Callable[..., Any], name: str) -> No
         (capacity.straight_flank_pressure, {"chamfer": 0.002}),
         (capacity.effective_pressure_angle, {"tooth_width": 0.056}),
         (capacity.opposite_side_factor, {"shaft_share": 1.2}),
+        (capacity.leaving_end_factor, {"shaft_share": 1.2}),
+        (capacity.tilt_parameter, {"tilt": 2.0}),
+        (capacity.rack_root_chord, {"pressure_angle": 30.0}),
+        (capacity.line_contact_yield_pressure, {"yield_strength": -1.0}),
     ],
 )
 def test_arguments_out_of_range_are_refused(

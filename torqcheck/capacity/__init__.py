@@ -9,12 +9,19 @@ from torqcheck.capacity.bursting import (
     centrifugal_bursting_stress,
     radial_bursting_stress,
 )
+from torqcheck.capacity.combined_sharing import SharedLoad, shared_load
 from torqcheck.capacity.crown_shape import contact_shift, crown_radius, edge_margin, least_crown_height
 from torqcheck.capacity.crowned import (
     ELASTIC_MODULUS,
     POISSON_RATIO,
     contact_half_width,
     crowned_flank_pressure,
+)
+from torqcheck.capacity.flank_yield import (
+    DEPTH_OF_LARGEST_SHEAR,
+    flank_yield_pressure,
+    layered_root_strength,
+    line_contact_yield_pressure,
 )
 from torqcheck.capacity.guide_factors import (
     END_GAP_TABLE_LIMIT,
@@ -43,6 +50,7 @@ from torqcheck.capacity.plastic_torsion import (
 from torqcheck.capacity.shear_lag import (
     effective_length_same_side,
     lag_parameter,
+    leaving_end_factor,
     opposite_side_factor,
     same_side_factor,
 )
@@ -76,6 +84,8 @@ from torqcheck.capacity.straight_guide import (
     straight_torque_capacity,
     torque_coefficient,
 )
+from torqcheck.capacity.tilt_wedge import tilt_contact_share, tilt_load_factor, tilt_parameter
+from torqcheck.capacity.tooth_bending import rack_root_chord, tooth_root_bending_stress
 from torqcheck.capacity.tooth_clearance import (
     DISPLACED_FLANKS,
     SIX_SIGMA,
@@ -95,6 +105,7 @@ from torqcheck.capacity.torsion import (
 )
 
 __all__ = [
+    "DEPTH_OF_LARGEST_SHEAR",
     "DISPLACED_FLANKS",
     "ELASTIC_MODULUS",
     "END_GAP_TABLE_LIMIT",
@@ -113,6 +124,7 @@ __all__ = [
     "TOOTH_STIFFNESS_BAND",
     "TOOTH_STIFFNESS_SOURCE",
     "WEAR_LIFE_TABLE",
+    "SharedLoad",
     "balanced_case_depth",
     "beam_bursting_stress",
     "beyond_load_distribution_table",
@@ -139,9 +151,13 @@ __all__ = [
     "first_tooth_share",
     "fixed_flank_pressure",
     "flank_pressure",
+    "flank_yield_pressure",
     "full_engagement_share",
     "lag_parameter",
+    "layered_root_strength",
     "least_crown_height",
+    "leaving_end_factor",
+    "line_contact_yield_pressure",
     "load_distribution_factor",
     "load_parameter",
     "off_centre_clearance",
@@ -153,6 +169,7 @@ __all__ = [
     "plastic_reserve",
     "plastic_twist",
     "polar_second_moment",
+    "rack_root_chord",
     "radial_bursting_stress",
     "reflected_lash",
     "reflected_stiffness",
@@ -160,12 +177,17 @@ __all__ = [
     "root_shear_stress",
     "same_side_factor",
     "series_stiffness",
+    "shared_load",
     "shear_yield_strength",
     "shifting_force",
     "spline_mesh_stiffness",
     "straight_flank_pressure",
     "straight_length",
     "straight_torque_capacity",
+    "tilt_contact_share",
+    "tilt_load_factor",
+    "tilt_parameter",
+    "tooth_root_bending_stress",
     "torque_coefficient",
     "torsional_shear_stress",
     "torsional_stiffness",

@@ -14,6 +14,7 @@ from torqcheck.formulas import Symbol, formula
 __all__ = [
     "effective_length_same_side",
     "lag_parameter",
+    "leaving_end_factor",
     "opposite_side_factor",
     "same_side_factor",
 ]
@@ -180,6 +181,59 @@ def opposite_side_factor(lag: Numeric, shaft_share: Numeric) -> Numeric:
     # the larger share stands beside cosh at the harder loaded end; coth and 1/sinh do not overflow
     far = 2.0 * np.exp(-safe) / -np.expm1(-2.0 * safe)
     return safe * ((1.0 - larger) * far + larger / np.tanh(safe))
+
+
+@formula(
+    "q = (B / sinh(B)) ((1 - a) + a cosh(B))",
+    result=Symbol("q", "-", "load at the leaving end over the mean load along the engagement"),
+    source=DERIVED,
+    lag=_LAG,
+    shaft_share=Symbol("a", "-", "GJs / (GJs + GJh)"),
+)
+def leaving_end_factor(lag: Numeric, shaft_share: Numeric) -> Numeric:
+    """
+    Load where the torque leaves through the hub over the mean load, the torque passing through.
+
+    ::
+
+        q = (B / sinh(B)) ((1 - a) + a cosh(B))
+
+    Parameters
+    ----------
+    lag : float or array, -
+        B, from ``lag_parameter``.
+    shaft_share : float or array, -
+        a, torsional rigidity of the shaft over that of shaft and hub together.
+
+    Returns
+    -------
+    float or array, -
+        q; with 1 - a instead of a it is the load where the shaft's torque enters.
+
+    Raises
+    ------
+    DomainError
+        If lag is negative, or shaft_share is not in (0, 1], anywhere.
+
+    Notes
+    -----
+    Below 1 where a stiff hub draws the load to the end where the shaft's torque enters.
+    NaN in any argument gives NaN in the same place.
+
+    References
+    ----------
+    .. [1] Derived. Mark: derived.
+
+    Examples
+    --------
+    >>> print(f"{leaving_end_factor(0.107991 * 40, 0.164179):.4f}")
+    0.8055
+    """
+    require_not_negative(lag=lag)
+    require_share(shaft_share=shaft_share)
+    safe = np.maximum(lag, _SMALL)
+    far = 2.0 * np.exp(-safe) / -np.expm1(-2.0 * safe)
+    return safe * (np.subtract(1.0, shaft_share) * far + shaft_share / np.tanh(safe))
 
 
 @formula(
