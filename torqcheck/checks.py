@@ -1,13 +1,13 @@
 """One stress against one limit, and the words for the outcome."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Literal
 
 from torqcheck.provenance import Mark, Source, weakest_mark
 
-__all__ = ["VERDICTS", "Check", "Member", "Method", "Verdict", "worst_verdict"]
+__all__ = ["VERDICTS", "Check", "Member", "Method", "Verdict", "weakest_first", "worst_verdict"]
 
 Verdict = Literal["pass", "marginal", "undecided", "fail"]
 Method = Literal["guide, tabulated", "guide, simulated", "material"]
@@ -27,6 +27,9 @@ class Check:
     simply their ratio; the factors themselves stand in `factors`. `interval` holds the 5th and the
     95th percentile of the safety factor, and `chance_below_one` the share of draws in which it is
     below 1, over everything that was read or assumed; None until it has been drawn.
+
+    A `local` check sees first yield of one tooth or one end of it. Ductile steel gives way there until
+    others share, so that the check is marginal at worst; where the part `cracks` instead, it fails.
     """
 
     joint: str
@@ -41,6 +44,8 @@ class Check:
     sources: tuple[Source, ...]
     interval: tuple[float, float] | None = None
     chance_below_one: float | None = None
+    local: bool = False
+    cracks: bool = False
 
     @property
     def safety_factor(self) -> float | None:
@@ -49,11 +54,16 @@ class Check:
 
     @property
     def verdict(self) -> Verdict:
-        """Pass at the target or above, fail below 1, marginal between."""
+        """Pass at the target or above, fail below 1, marginal between or where the part beds in."""
         factor = self.safety_factor
         if factor is None or factor >= self.target:
             return "pass"
-        return "marginal" if factor >= 1.0 else "fail"
+        return "marginal" if factor >= 1.0 or not self.decides else "fail"
+
+    @property
+    def decides(self) -> bool:
+        """Whether the part is lost where the safety factor is below 1."""
+        return self.cracks or not self.local
 
     @property
     def mark(self) -> Mark:
@@ -65,6 +75,11 @@ class Check:
         """Safety factor over target; what the weakest link is the lowest of. Infinite if unloaded."""
         factor = self.safety_factor
         return float("inf") if factor is None else factor / self.target
+
+
+def weakest_first(checks: Iterable[Check]) -> list[Check]:
+    """Return the checks in the order of their margin; local ones stand last, unless they fail."""
+    return sorted(checks, key=lambda check: (check.local and check.verdict != "fail", check.margin))
 
 
 def worst_verdict(verdicts: tuple[Verdict, ...]) -> Verdict:

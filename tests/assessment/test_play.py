@@ -254,8 +254,12 @@ def test_more_play_off_centre_loads_the_first_tooth_more() -> None:
     small, large = (assessed((LASH, f'{LASH}\nradial_play = "{value} mm"')) for value in ("0.005", "0.043"))
     assert row(large, "as measured").held.load[0] > row(small, "as measured").held.load[0]
     assert row(large, "as measured").centred == row(small, "as measured").centred
-    # beside, never blended: checks and torques are the same
-    assert large.joints[0].checks == small.joints[0].checks
+    # beside, never blended: the guide's checks and the torques are the same
+    by_guide = [
+        [check for check in result.joints[0].checks if check.method != "material"]
+        for result in (small, large)
+    ]
+    assert by_guide[0] == by_guide[1]
     assert large.joints[0].peak_torque == small.joints[0].peak_torque
 
 
@@ -352,7 +356,7 @@ def cautions(result: Assessment) -> str:
     return " ".join(entry.text for entry in result.cautions if "first tooth" in entry.key)
 
 
-def test_a_first_flank_beyond_yield_is_a_caution_with_numbers_and_no_verdict() -> None:
+def test_a_first_flank_beyond_yield_is_a_caution_with_numbers() -> None:
     result = assessed(*SOFT, ('engagement = "1.25 in"', 'engagement = "0.5 in"'))
     found = play(result)
     pressure = found.rows[0].held.pressure
@@ -362,9 +366,7 @@ def test_a_first_flank_beyond_yield_is_a_caution_with_numbers_and_no_verdict() -
     for number in (*pressure, found.flank_yield):
         assert f"{number / 1e6:.0f} MPa" in text
     assert "internal member yields" in text
-    assert "no verdict rests on it" in text
     assert "the most that its clearance allows" in text
-    assert not any("first" in check.name for joint in result.joints for check in joint.checks)
     assert cautions(BASE_RESULT) == ""
     base_pressure = play(BASE_RESULT).rows[0].held.pressure
     assert base_pressure is not None

@@ -25,7 +25,9 @@ def weakest_margin(prepared: Prepared, drive: float, brake: float) -> float:
         check
         for index, peak in enumerate(joint_peaks(prepared, drive, brake))
         for check in checks_at(quiet(prepared), index, peak)
-        if check.method != "guide, tabulated" and (check.joint, check.name, check.method) not in standing
+        if check.method != "guide, tabulated"
+        and check.decides
+        and (check.joint, check.name, check.method) not in standing
     ]
     return min(check.margin for check in checks)
 

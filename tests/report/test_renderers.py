@@ -8,7 +8,7 @@ from builder import assessed
 from torqcheck.report.as_markdown import as_markdown
 from torqcheck.report.as_terminal import as_terminal
 from torqcheck.report.as_text import as_text
-from torqcheck.report.build import sheet_of
+from torqcheck.report.build import sheet_of, shown_name
 from torqcheck.report.files import write_whole
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 
@@ -81,7 +81,7 @@ def test_every_check_and_every_caution_is_shown_in_every_form() -> None:
     for text in (as_text(sheet), as_terminal(sheet, width=80, colour=False)):
         flat = " ".join(text.split())
         for check in result.joints[0].checks:
-            assert check.name.replace(" member", "") in flat
+            assert shown_name(check) in flat
         for caution in result.cautions:
             assert " ".join(caution.text.split()) in flat
         for entry in result.assumptions:

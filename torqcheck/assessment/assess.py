@@ -8,6 +8,7 @@ from torqcheck.assessment.blow import peak_at, worst_blow
 from torqcheck.assessment.cautions import standing_cautions
 from torqcheck.assessment.growth import JointGrowth, NoLife, growth_of
 from torqcheck.assessment.joints import Resolved
+from torqcheck.assessment.load_distribution import LoadDistribution
 from torqcheck.assessment.mate import mate_of
 from torqcheck.assessment.path import JointLoad
 from torqcheck.assessment.play import play_of
@@ -25,8 +26,9 @@ from torqcheck.assessment.result import (
 )
 from torqcheck.assessment.spread import Spread, spread_of
 from torqcheck.assessment.verdict import found_verdict, joint_verdict
-from torqcheck.assessment.wear import SEED, wear_result
-from torqcheck.checks import Check, Verdict, worst_verdict
+from torqcheck.assessment.wear import wear_result
+from torqcheck.checks import Check, Verdict, weakest_first, worst_verdict
+from torqcheck.draws import SEED
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.estimates import peak_torque, running_per_year
 from torqcheck.scenario.ledger import Ledger, Outlook
@@ -160,7 +162,7 @@ def _finding(
 
 def _doubt(checks: tuple[Check, ...], rise_in_band: float) -> str:
     """Say which check drops below its target within the bands of what the blow was fed with."""
-    for check in sorted(checks, key=lambda check: check.margin):
+    for check in weakest_first(checks):
         factor = check.safety_factor
         blown = check.method == "guide, simulated" and factor is not None
         if blown and factor is not None and factor >= check.target > factor / rise_in_band:
@@ -213,18 +215,26 @@ def _joint(
         undecided_by=here,
         doubt=finding.doubt,
         checks=finding.checks,
+        load_distribution=_distribution(finding),
         mate=finding.mate,
         wear=finding.wear,
         play=play,
     )
 
 
+def _distribution(finding: _Finding) -> LoadDistribution | None:
+    """How unevenly the teeth carry the torque of the material's checks."""
+    teeth = finding.resolved.teeth
+    torque = float(max(finding.load.torque, finding.load.regen_torque, finding.peak))
+    return teeth.at(torque) if teeth is not None and torque > 0.0 else None
+
+
 def _weakest(joints: tuple[JointResult, ...]) -> Link | None:
-    """Return the check with the lowest safety factor over its target."""
+    """Return the check with the lowest safety factor over its target; a local one only where it fails."""
     checks = [c for joint in joints for c in joint.checks if c.safety_factor is not None]
     if not checks:
         return None
-    check = min(checks, key=lambda c: c.margin)
+    check = weakest_first(checks)[0]
     assert check.safety_factor is not None
     return Link(
         check.joint,

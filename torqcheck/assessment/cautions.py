@@ -26,7 +26,7 @@ def standing_cautions(scenario: Scenario, ledger: Ledger) -> None:
     ledger.warn(
         "not checked",
         "Not in this version: torsional fatigue with notches (the guide's fatigue-life factor stands in) and "
-        "the blow that grows as the play wears open. The first tooth is shown; it enters no check.",
+        "the blow that grows as the play wears open.",
     )
     if any(isinstance(joint, SplineJoint) and joint.seat == "flexible" for joint in scenario.joint):
         ledger.warn(

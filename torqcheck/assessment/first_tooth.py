@@ -8,7 +8,6 @@ import numpy as np
 from torqcheck._types import FloatArray
 from torqcheck.assessment.play_result import FirstTooth, Spread
 from torqcheck.assessment.spline_state import SplineState
-from torqcheck.assessment.wear import SEED
 from torqcheck.capacity import (
     SIX_SIGMA,
     TOOTH_STIFFNESS,
@@ -20,6 +19,7 @@ from torqcheck.capacity import (
     off_centre_clearance,
     pair_clearance_sigma,
 )
+from torqcheck.draws import SEED
 from torqcheck.geometry import ansi_b92_1, iso_4156
 from torqcheck.geometry.iso_4156_tolerances import index_variation
 from torqcheck.scenario.ledger import Ledger

@@ -10,6 +10,7 @@ from torqcheck.assessment.strength_course import NODES, StrengthCourse, strength
 from torqcheck.assessment.wear_model import WearModel, beyond_limits, wear_model, why_no_wear
 from torqcheck.capacity import reflected_lash
 from torqcheck.checks import Verdict
+from torqcheck.draws import SEED
 from torqcheck.errors import DomainError
 from torqcheck.scenario.inspections import inspections_of
 from torqcheck.wear import (
@@ -24,9 +25,7 @@ from torqcheck.wear import (
     reread_runs,
 )
 
-__all__ = ["SEED", "JointGrowth", "NoLife", "growth_of"]
-
-SEED = 20_260_314
+__all__ = ["JointGrowth", "NoLife", "growth_of"]
 
 
 CONTRADICTION = (

@@ -9,6 +9,7 @@ from torqcheck.assessment.members import MemberState, member_state
 from torqcheck.assessment.shaft_checks import shaft_checks
 from torqcheck.assessment.spline_checks import Line, spline_checks
 from torqcheck.assessment.spline_state import SplineState, described, spline_state
+from torqcheck.assessment.teeth_under_load import TeethUnderLoad, teeth_under_load
 from torqcheck.checks import Check
 from torqcheck.materials import Steel
 from torqcheck.scenario.joint_schema import ShaftJoint, SplineJoint
@@ -18,8 +19,8 @@ from torqcheck.scenario.steel_library import Library
 
 __all__ = ["JOINT_KINDS", "Resolved", "resolve", "with_spline"]
 
-Checker = Callable[[Sequence[Line], LifeFactors, float, float, Ledger], tuple[Check, ...]]
-"""Design torques, life factors, top speed (rad/s), target, ledger -> checks."""
+Checker = Callable[[Sequence[Line], LifeFactors, float, float, Ledger, bool], tuple[Check, ...]]
+"""Design torques, life factors, top speed (rad/s), target, ledger, guide's checks alone -> checks."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +34,7 @@ class Resolved:
     spline: SplineState | None
     steel: Steel
     check: Checker
+    teeth: TeethUnderLoad | None = None
 
 
 class _Resolver(Protocol):
@@ -46,24 +48,36 @@ def resolve(joint: Any, index: int, library: Library, ledger: Ledger) -> Resolve
 
 
 def with_spline(resolved: Resolved, state: SplineState) -> Resolved:
-    """The same joint with its spline in another state, of wear for instance."""
+    """The same joint with its spline in another state, of wear for instance; its teeth share as before."""
 
     def check(
-        lines: Sequence[Line], life: LifeFactors, top_speed: float, target: float, ledger: Ledger
+        lines: Sequence[Line],
+        life: LifeFactors,
+        top_speed: float,
+        target: float,
+        ledger: Ledger,
+        guide_alone: bool,
     ) -> tuple[Check, ...]:
-        return spline_checks(state, tuple(lines), life, top_speed, target, ledger)
+        beside = None if guide_alone else resolved.teeth
+        return spline_checks(state, tuple(lines), life, top_speed, target, ledger, beside)
 
     return replace(resolved, spline=state, check=check)
 
 
 def _spline(joint: SplineJoint, key: str, name: str, library: Library, ledger: Ledger) -> Resolved:
     state = spline_state(joint, key, name, library, ledger)
-    bare = Resolved(key, name, joint.kind, described(state), None, state.external.steel, _no_checks)
+    teeth = teeth_under_load(state, ledger)
+    bare = Resolved(key, name, joint.kind, described(state), None, state.external.steel, _no_checks, teeth)
     return with_spline(bare, state)
 
 
 def _no_checks(
-    lines: Sequence[Line], life: LifeFactors, top_speed: float, target: float, ledger: Ledger
+    lines: Sequence[Line],
+    life: LifeFactors,
+    top_speed: float,
+    target: float,
+    ledger: Ledger,
+    guide_alone: bool,
 ) -> tuple[Check, ...]:
     return ()
 
@@ -73,7 +87,12 @@ def _shaft(joint: ShaftJoint, key: str, name: str, library: Library, ledger: Led
     member: MemberState = member_state("external", key, name, joint, diameter, library, ledger)
 
     def check(
-        lines: Sequence[Line], life: LifeFactors, top_speed: float, target: float, ledger: Ledger
+        lines: Sequence[Line],
+        life: LifeFactors,
+        top_speed: float,
+        target: float,
+        ledger: Ledger,
+        guide_alone: bool,
     ) -> tuple[Check, ...]:
         return shaft_checks(name, diameter, bore, member, tuple(lines), life, target)
 

@@ -8,7 +8,7 @@ import numpy as np
 from torqcheck import __version__
 from torqcheck._types import FloatArray
 from torqcheck.assessment.blow import worst_blow
-from torqcheck.assessment.growth import SEED, JointGrowth, NoLife, growth_of
+from torqcheck.assessment.growth import JointGrowth, NoLife, growth_of
 from torqcheck.assessment.inspection_plan import inspection_plan
 from torqcheck.assessment.life_result import JointLife, Life, LifeLimit, LifePoint, SeenReading
 from torqcheck.assessment.mate import mate_of
@@ -16,6 +16,7 @@ from torqcheck.assessment.prepared import Prepared, checks_at, first_state, prep
 from torqcheck.assessment.verdict import joint_verdict
 from torqcheck.assessment.wear import wear_result, wear_verdict
 from torqcheck.checks import Verdict, worst_verdict
+from torqcheck.draws import SEED
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.estimates import running_per_year
 from torqcheck.scenario.joint_schema import Lash

@@ -127,6 +127,6 @@ def warn_of_first_tooth(result: PlayResult, state: SplineState, ledger: Ledger) 
         f"({how}) the blow presses the flank of the first tooth with {median:.0f} MPa, in one spline of "
         f"twenty with {high:.0f} MPa or more; the {weaker.side} member yields at "
         f"{result.flank_yield / 1e6:.0f} MPa. It gives way until other teeth share; wear and cracks start "
-        "there. Centre the shaft, take the play out, or slow the ramp. Material method, beside the guide: no "
-        "check and no verdict rests on it.",
+        "there. Centre the shaft, take the play out, or slow the ramp. Beside the guide; the checks "
+        "of the first tooth add tilt and twist.",
     )

@@ -22,7 +22,7 @@ from torqcheck.assessment.ramp_search import find_fastest, find_fastest_percenti
 from torqcheck.assessment.two_stage import Search, find_two_stage
 from torqcheck.assessment.verdict import found_verdict, joint_verdict
 from torqcheck.assessment.wear import wear_result
-from torqcheck.checks import Check, Verdict, worst_verdict
+from torqcheck.checks import Check, Verdict, weakest_first, worst_verdict
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.estimates import regen_rise, regen_torque, torque_rise
 from torqcheck.scenario.ledger import Ledger
@@ -199,7 +199,7 @@ def _failing(question: Question) -> tuple[Check, ...]:
     """Checks below their target at the slowest ramp, at the percentile of the draws; the weakest first."""
     drive, brake = question.cases.directions(question.sample, np.array([question.slowest]))
     checks = question.checks(float(np.quantile(drive, PERCENTILE)), float(np.quantile(brake, PERCENTILE)))
-    ordered = sorted(checks, key=lambda check: check.margin)
+    ordered = weakest_first(checks)
     return tuple(check for check in ordered if check.margin < 1.0) or tuple(ordered[:1])
 
 

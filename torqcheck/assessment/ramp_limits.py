@@ -71,7 +71,8 @@ def _name(check: Check) -> tuple[str, str]:
 
 
 def _below_target(checks: Sequence[Check], skip: frozenset[tuple[str, str]] = frozenset()) -> list[Check]:
-    return [check for check in checks if check.margin < 1.0 and _name(check) not in skip]
+    """Checks below their target; not those of a tooth that beds in once, which no ramp has to spare."""
+    return [check for check in checks if check.decides and check.margin < 1.0 and _name(check) not in skip]
 
 
 def _largest_peak(prepared: Prepared, index: int, skip: frozenset[tuple[str, str]]) -> tuple[float, Check]:

@@ -13,7 +13,7 @@ from torqcheck.assessment.ramp_limits import Limits, joint_peaks, limits_of, qui
 from torqcheck.assessment.ramp_result import Point
 from torqcheck.assessment.result import Link
 from torqcheck.assessment.starts import starts_of
-from torqcheck.checks import Check
+from torqcheck.checks import Check, weakest_first
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.estimates import peak_torque
 from torqcheck.scenario.ledger import Outlook
@@ -92,13 +92,15 @@ class Question:
             mendable += [
                 check
                 for check in checks_at(prepared, index, peak)
-                if check.method != "guide, tabulated" and (check.joint, check.name, check.method) not in skip
+                if check.method != "guide, tabulated"
+                and check.decides
+                and (check.joint, check.name, check.method) not in skip
             ]
         return tuple(mendable)
 
     def weakest(self, drive: float, brake: float) -> Link:
         """The weakest of them."""
-        check = min(self.checks(drive, brake), key=lambda check: check.margin)
+        check = weakest_first(self.checks(drive, brake))[0]
         factor = check.safety_factor if check.safety_factor is not None else math.inf
         return Link(check.joint, check.name, check.method, factor, check.target)
 

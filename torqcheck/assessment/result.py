@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from torqcheck.assessment.load_distribution import LoadDistribution
 from torqcheck.assessment.play_result import PlayResult
 from torqcheck.checks import Check, Verdict
 from torqcheck.scenario.duty_record import FileHash
@@ -139,6 +140,7 @@ class JointResult:
     undecided_by: tuple[MissingReading, ...]
     doubt: str
     checks: tuple[Check, ...]
+    load_distribution: LoadDistribution | None
     mate: MateResult | None
     wear: WearResult | None
     play: PlayResult | None
@@ -312,6 +314,7 @@ def _joint(joint: JointResult) -> dict[str, Any]:
         "undecided_by": [missing_entry(entry) for entry in joint.undecided_by],
         "doubt": joint.doubt or None,
         "checks": [_check(check) for check in joint.checks],
+        "load_distribution": None if joint.load_distribution is None else joint.load_distribution.to_dict(),
         "mate": None if joint.mate is None else joint.mate.to_dict(),
         "wear": None if joint.wear is None else _wear(joint.wear),
         "play": None if joint.play is None else joint.play.to_dict(),
@@ -341,6 +344,7 @@ def _check(check: Check) -> dict[str, Any]:
         "interval": interval_entry(check.interval),
         "chance_below_1": check.chance_below_one,
         "verdict": check.verdict,
+        "local": check.local,
         "torque_Nm": check.torque,
         "factors": dict(check.factors),
         "mark": check.mark,

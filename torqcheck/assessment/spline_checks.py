@@ -1,11 +1,13 @@
-"""Checks of one splined joint by the guide, and torsional yield beside it."""
+"""Checks of one splined joint by the guide, and those of the material beside them."""
 
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.material_checks import material_checks
 from torqcheck.assessment.spline_state import SplineState
+from torqcheck.assessment.teeth_under_load import TeethUnderLoad
 from torqcheck.capacity import (
     FIXED_SEAT_DIVISOR,
     beyond_load_distribution_table,
@@ -20,8 +22,6 @@ from torqcheck.capacity import (
     load_distribution_factor,
     pitch_line_shear_stress,
     root_shear_stress,
-    shear_yield_strength,
-    torsional_shear_stress,
 )
 from torqcheck.checks import Check, Member, Method
 from torqcheck.formulas import FORMULAS
@@ -90,6 +90,7 @@ def spline_checks(
     top_speed: float,
     target: float,
     ledger: Ledger,
+    teeth: TeethUnderLoad | None,
 ) -> tuple[Check, ...]:
     """
     Compare every stress of a splined joint with what its steels allow.
@@ -108,6 +109,8 @@ def spline_checks(
         Wanted safety factor.
     ledger : Ledger
         Takes cautions.
+    teeth : TeethUnderLoad or None
+        What the uneven load of the teeth rests on; None leaves the checks of the material out.
     """
     context = _Context(state, life, _distribution(state, ledger), top_speed, target)
     checks: list[Check] = []
@@ -116,7 +119,9 @@ def spline_checks(
         checks += _pitch_line_shear(context, line)
         checks += _flank(context, line, ledger)
         checks += _bursting(context, line)
-    checks += _yield(context, max(lines, key=lambda line: line.torque))
+    if teeth is not None:
+        worst = max(lines, key=lambda line: line.torque)
+        checks += material_checks(teeth, worst.torque, worst.source, target, ledger)
     if state.outside_diameter is None:
         ledger.miss(
             state.name,
@@ -308,26 +313,3 @@ def _bursting(context: _Context, line: Line) -> Iterator[Check]:
         {"Ka": line.application_factor, "Km": context.distribution, "life": context.life.fatigue},
         (FORMULAS[bursting_stress].source, state.internal.allowable.tension_source),
     )
-
-
-def _yield(context: _Context, line: Line) -> Iterator[Check]:
-    """Torsional yield of each member at its weakest section, under the largest torque."""
-    state = context.state
-    sections = [(state.external, state.root_diameter, state.bore)]
-    if state.outside_diameter is not None:
-        sections.append((state.internal, state.outside_diameter, state.internal_major_diameter))
-    bare = Line("material", line.torque, 1.0, line.source)
-    for member, outer, inner in sections:
-        yield context.check(
-            f"torsional yield, {member.side} member",
-            bare,
-            member.side,
-            float(torsional_shear_stress(line.torque, outer, inner)),
-            float(shear_yield_strength(member.yield_strength)),
-            {},
-            (
-                FORMULAS[torsional_shear_stress].source,
-                FORMULAS[shear_yield_strength].source,
-                member.steel.source,
-            ),
-        )

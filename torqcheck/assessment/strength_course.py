@@ -141,7 +141,7 @@ def _clearances(states: Sequence[SplineState]) -> FloatArray:
 
 
 def _counts(check: Check) -> bool:
-    return check.name != WEAR_OF_THE_GUIDE and _factor(check) > 1.0
+    return check.name != WEAR_OF_THE_GUIDE and not check.local and _factor(check) > 1.0
 
 
 def _factor(check: Check) -> float:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from torqcheck.assessment.growth import SEED, JointGrowth, NoLife
+from torqcheck.assessment.growth import JointGrowth, NoLife
 from torqcheck.assessment.path import JointLoad
 from torqcheck.assessment.prepared import Prepared
 from torqcheck.assessment.result import WearResult
@@ -15,7 +15,7 @@ from torqcheck.checks import Verdict
 from torqcheck.scenario.estimates import Spell
 from torqcheck.wear import percentiles, share_reaching, slip_amplitude
 
-__all__ = ["SEED", "wear_result", "wear_verdict"]
+__all__ = ["wear_result", "wear_verdict"]
 
 TWO_PI = 2.0 * math.pi
 

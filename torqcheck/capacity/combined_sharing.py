@@ -9,13 +9,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from torqcheck._types import FloatArray, Numeric
-from torqcheck.capacity._sources import DERIVED
 from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.errors import DomainError
 from torqcheck.formulas import Symbol, formula
+from torqcheck.provenance import Source
 
 __all__ = ["SharedLoad", "shared_load"]
 
+BALANCE = Source("Teeth as springs with clearances between two members that twist", "", "derived")
 PLACES = 17
 """Places along the length at which the load is taken, closer together towards the ends."""
 LEAST_LAG = 0.01
@@ -40,7 +41,7 @@ class SharedLoad:
 @formula(
     "w_i = c max(0, d - c_i + e_i x),  d'' = (B/L)^2 mean(w_i)/c",
     result=Symbol("w_i", "N/m", "load per length of each tooth along it"),
-    source=DERIVED,
+    source=BALANCE,
     deflection=Symbol("q", "m", "deflection of teeth that share evenly, F/(N c L)"),
     clearances=Symbol("c_i", "m", "clearance of each tooth pair along the pitch circle"),
     end_gaps=Symbol("e_i", "m", "what the tilt takes from the clearance of each pair at one end"),

@@ -3,7 +3,6 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._sources import DERIVED
 from torqcheck.capacity._symbols import HEIGHT
 from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.formulas import Symbol, formula
@@ -21,6 +20,8 @@ DEPTH_OF_LARGEST_SHEAR = 0.786
 _TRESCA = 1.67
 _JOHNSON = Source("K. L. Johnson, Contact Mechanics, 1985", "first yield in line contact", "from memory")
 
+_STRIP = Source("Shear stress under a strip of even pressure, a hard layer on a core", "", "derived")
+_LAYER = Source("Bending of a tooth with a hard layer on a core", "", "derived")
 _SURFACE = Symbol("Sys", "Pa", "yield strength of the hard layer, in tension")
 _CORE = Symbol("Syc", "Pa", "yield strength of the core, in tension")
 _DEPTH = Symbol("x", "m", "effective depth of the hard layer")
@@ -29,7 +30,7 @@ _DEPTH = Symbol("x", "m", "effective depth of the hard layer")
 @formula(
     "p = min(Sys, Syc (1 + u^2) / (2 u)),  u = max(1, 2 x/h)",
     result=Symbol("p", "Pa", "mean pressure at which the flank begins to yield"),
-    source=DERIVED,
+    source=_STRIP,
     surface_yield=_SURFACE,
     core_yield=_CORE,
     case_depth=_DEPTH,
@@ -93,7 +94,7 @@ def flank_yield_pressure(
 @formula(
     "S = min(Sys, Syc / (1 - 2 x/s))",
     result=Symbol("S", "Pa", "bending stress at the surface at which the root begins to yield"),
-    source=DERIVED,
+    source=_LAYER,
     surface_yield=_SURFACE,
     core_yield=_CORE,
     case_depth=_DEPTH,

@@ -23,6 +23,7 @@ __all__ = [
     "hrc_from_hv",
     "hv_from_hb",
     "hv_from_hrc",
+    "listed_yield_source",
     "tabulated_strength_from_hb",
     "ultimate_strength_from_hb",
     "yield_strength_from_hb",
@@ -328,6 +329,11 @@ def yield_strength_of_unknown_state(hardness: float) -> float:
 def conversion_source() -> Source:
     """Return the source of the conversion list."""
     return source(next(row for row in table("hardness_conversion") if row["part"] == "C"))
+
+
+def listed_yield_source() -> Source:
+    """Return the source of the list of yield strengths at its hard end."""
+    return source(table("hardness_yield")[-1])
 
 
 @cache

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from torqcheck.assessment.result import Assessment
+from torqcheck.checks import weakest_first
 
 __all__ = ["as_csv", "rows_as_csv"]
 
@@ -24,6 +25,7 @@ COLUMNS = (
     "safety_factor_p5",
     "safety_factor_p95",
     "chance_below_1",
+    "local",
 )
 
 
@@ -33,7 +35,7 @@ def as_csv(assessment: Assessment) -> str:
     writer = csv.writer(stream, lineterminator="\n")
     writer.writerow(COLUMNS)
     checks = [check for joint in assessment.joints for check in joint.checks]
-    for check in sorted(checks, key=lambda check: check.margin):
+    for check in weakest_first(checks):
         writer.writerow(
             (
                 check.joint,
@@ -49,6 +51,7 @@ def as_csv(assessment: Assessment) -> str:
                 check.mark,
                 *(("", "") if check.interval is None else (f"{end:.6g}" for end in check.interval)),
                 "" if check.chance_below_one is None else f"{check.chance_below_one:.4g}",
+                "yes" if check.local else "no",
             )
         )
     return stream.getvalue()

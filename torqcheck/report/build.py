@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 
 from torqcheck.assessment.result import Assessment, JointResult, MateResult, WearResult
-from torqcheck.checks import Check
+from torqcheck.checks import Check, weakest_first
+from torqcheck.report.load import load_note
 from torqcheck.report.numbers import about, both, chance_words, significant
 from torqcheck.report.play import play_tables
 from torqcheck.report.sheet import Column, Note, Sheet, Table
@@ -22,6 +23,10 @@ LEGEND = (
     "the factor over the tolerances of the readings and the bands of the assumptions. It speaks of the "
     "numbers that were put in, not of the models: the guide's limits, the steel at the low end of its "
     "row and the sizes of a standard spline count as exact."
+)
+FIRST_TOOTH = (
+    " Checks of the first tooth see first yield of one tooth, with a target of 1; they stand last, unless "
+    "they fail."
 )
 CAUTION = (
     "Estimate, not a certificate. Rotating parts can kill: guard them, spin up behind a barrier, and "
@@ -143,6 +148,7 @@ def _reasons(assessment: Assessment) -> list[str]:
 def _parts(assessment: Assessment, systems: tuple[System, ...], width: int) -> list[Table | Note | None]:
     return [
         _checks(assessment, systems, width),
+        load_note(assessment, systems),
         _path(assessment, systems),
         _blow(assessment, systems),
         *play_tables(assessment, systems),
@@ -168,8 +174,8 @@ def _checks(assessment: Assessment, systems: tuple[System, ...], width: int) -> 
         unit = "MPa" if system == "si" else "psi"
         columns += [Column(f"Stress {unit}" if len(shown) > 1 else unit, "right")]
         columns += [Column("limit", "right")]
-    checks = sorted((c for joint in assessment.joints for c in joint.checks), key=lambda check: check.margin)
-    targets = {check.target for check in checks}
+    checks = weakest_first(c for joint in assessment.joints for c in joint.checks)
+    targets = {check.target for check in checks if not check.local}
     columns += [Column("Factor", "right"), Column("Range")]
     columns += [Column("Target", "right")] if len(targets) > 1 else []
     columns += [Column("Verdict")]
@@ -186,12 +192,12 @@ def _checks(assessment: Assessment, systems: tuple[System, ...], width: int) -> 
         tuple(columns),
         tuple(_check_row(check, shown, several, len(columns)) for check in checks),
         tuple(check.verdict for check in checks),
-        LEGEND,
+        LEGEND + (FIRST_TOOTH if any(check.local for check in checks) else ""),
     )
 
 
 def _check_row(check: Check, systems: tuple[System, ...], several: bool, size: int) -> tuple[str, ...]:
-    name = check.name.replace(" member", "")
+    name = shown_name(check)
     row = [check.joint] if several else []
     row += [name, BY[check.method]]
     for system in systems:
@@ -208,12 +214,17 @@ def _range(interval: tuple[float, float] | None) -> str:
     return "" if interval is None else "-".join(significant(end) for end in interval)
 
 
+def shown_name(check: Check) -> str:
+    """Name of a check, short enough for the table."""
+    return check.name.replace(" member", "").replace("tooth root bending, first tooth", "first tooth root")
+
+
 def _sources(assessment: Assessment) -> Note:
     """Weakest mark of each check, and every work that the checks rest on, once."""
     by_mark: dict[str, list[str]] = {}
     works: list[str] = []
     for check in (check for joint in assessment.joints for check in joint.checks):
-        name = f"{check.name.replace(' member', '')} {BY[check.method]}"
+        name = f"{shown_name(check)} {BY[check.method]}"
         names = by_mark.setdefault(check.mark, [])
         if name not in names:
             names.append(name)

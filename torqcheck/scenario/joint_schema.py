@@ -214,6 +214,11 @@ class SplineJoint(AnyJoint):
     running_in: RunningIn | None = Field(
         default=None, description="bedding in of a new pair, on top of the wear that goes on"
     )
+    take_off: Literal["same side", "opposite side"] | None = Field(
+        default=None,
+        description="where the torque leaves the hub: at the end where the shaft enters it (same side), or "
+        "at the other end (opposite side, a sleeve between two shafts)",
+    )
     external: ExternalMember = Field(description="the shaft")
     internal: InternalMember = Field(description="the hub or sleeve")
 

@@ -1,0 +1,47 @@
+"""How unevenly the teeth carry the load, in a few sentences for each splined joint."""
+
+from torqcheck.assessment.load_distribution import LoadDistribution
+from torqcheck.assessment.result import Assessment
+from torqcheck.report.numbers import both, significant
+from torqcheck.report.sheet import Note
+from torqcheck.units import System
+
+__all__ = ["load_note"]
+
+EVEN = 1.005
+
+
+def load_note(assessment: Assessment, systems: tuple[System, ...]) -> Note | None:
+    """
+    Say for each splined joint which share its first tooth carries, over which length, and with which peak.
+
+    Parameters
+    ----------
+    assessment : Assessment
+        The result.
+    systems : tuple of str
+        Unit systems, the leading one first.
+    """
+    lines = tuple(
+        _line(joint.name, joint.load_distribution, systems)
+        for joint in assessment.joints
+        if joint.load_distribution is not None
+    )
+    return Note("Load on the teeth, by the strength of the material", lines) if lines else None
+
+
+def _line(name: str, load: LoadDistribution, systems: tuple[System, ...]) -> str:
+    tilt = "no tilt"
+    if load.tilt > EVEN:
+        tilt = f"tilt alone would raise the peak {significant(load.tilt)} times"
+    return (
+        f"{name}: under {both(load.torque, 'torque', systems)} the first of {load.teeth} teeth carries "
+        f"{_percent(load.first[0])} of the load ({_percent(load.first[1])} in one spline of twenty). Twist "
+        f"of shaft and hub leaves {both(load.effective_length, 'length', systems)} effective of "
+        f"{both(load.length, 'length', systems)} (take-off on the {load.take_off}); {tilt}. All at once: "
+        f"{significant(load.peak[0])} times the mean load per length ({significant(load.peak[1])})."
+    )
+
+
+def _percent(share: float) -> str:
+    return f"{significant(100.0 * share, 2)} %"
