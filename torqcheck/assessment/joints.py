@@ -9,7 +9,7 @@ from torqcheck.assessment.members import MemberState, member_state
 from torqcheck.assessment.shaft_checks import shaft_checks
 from torqcheck.assessment.spline_checks import Line, spline_checks
 from torqcheck.assessment.spline_state import SplineState, described, spline_state
-from torqcheck.assessment.teeth_under_load import TeethUnderLoad, teeth_under_load
+from torqcheck.assessment.teeth_under_load import LEAST_DRAWS, TeethUnderLoad, teeth_under_load
 from torqcheck.checks import Check
 from torqcheck.materials import Steel
 from torqcheck.scenario.joint_schema import ShaftJoint, SplineJoint
@@ -17,7 +17,7 @@ from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.sizes import bore_of
 from torqcheck.scenario.steel_library import Library
 
-__all__ = ["JOINT_KINDS", "Resolved", "resolve", "with_spline"]
+__all__ = ["JOINT_KINDS", "Resolved", "resolve", "with_few_draws", "with_spline"]
 
 Checker = Callable[[Sequence[Line], LifeFactors, float, float, Ledger, bool], tuple[Check, ...]]
 """Design torques, life factors, top speed (rad/s), target, ledger, guide's checks alone -> checks."""
@@ -56,12 +56,21 @@ def with_spline(resolved: Resolved, state: SplineState) -> Resolved:
         top_speed: float,
         target: float,
         ledger: Ledger,
-        guide_alone: bool,
+        no_teeth: bool,
     ) -> tuple[Check, ...]:
-        beside = None if guide_alone else resolved.teeth
+        beside = None if no_teeth else resolved.teeth
         return spline_checks(state, tuple(lines), life, top_speed, target, ledger, beside)
 
     return replace(resolved, spline=state, check=check)
+
+
+def with_few_draws(resolved: Resolved) -> Resolved:
+    """The same joint with the fewest draws of its tooth errors: enough to see what another value changes."""
+    teeth, state = resolved.teeth, resolved.spline
+    if teeth is None or state is None:
+        return resolved
+    few = replace(teeth, draws=min(teeth.draws, LEAST_DRAWS), _known={})
+    return with_spline(replace(resolved, teeth=few), state)
 
 
 def _spline(joint: SplineJoint, key: str, name: str, library: Library, ledger: Ledger) -> Resolved:
@@ -77,7 +86,7 @@ def _no_checks(
     top_speed: float,
     target: float,
     ledger: Ledger,
-    guide_alone: bool,
+    no_teeth: bool,
 ) -> tuple[Check, ...]:
     return ()
 
@@ -92,7 +101,7 @@ def _shaft(joint: ShaftJoint, key: str, name: str, library: Library, ledger: Led
         top_speed: float,
         target: float,
         ledger: Ledger,
-        guide_alone: bool,
+        no_teeth: bool,
     ) -> tuple[Check, ...]:
         return shaft_checks(name, diameter, bore, member, tuple(lines), life, target)
 

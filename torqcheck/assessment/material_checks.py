@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from torqcheck.assessment.load_distribution import LoadDistribution
 from torqcheck.assessment.members import MemberState
+from torqcheck.assessment.spline_state import SplineState
 from torqcheck.assessment.teeth_under_load import TeethUnderLoad
 from torqcheck.assessment.tooth_strength import (
     contact_yield_pressure,
@@ -43,7 +44,7 @@ from torqcheck.provenance import Source
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import needed
 
-__all__ = ["FIRST_YIELD", "material_checks"]
+__all__ = ["FIRST_YIELD", "material_checks", "torsional_yield"]
 
 FIRST_YIELD = 1.0
 """Target of what sees first yield only: beyond it nothing breaks, below it something gives way."""
@@ -107,7 +108,7 @@ def material_checks(
     teeth: TeethUnderLoad, torque: float, torque_source: Source, target: float, ledger: Ledger
 ) -> tuple[Check, ...]:
     """
-    Compare the largest torque with the yield of shaft, hub and teeth.
+    Compare the largest torque with the yield of the teeth.
 
     Parameters
     ----------
@@ -130,32 +131,37 @@ def material_checks(
     at the root fails below 1.
     """
     context = _Context(teeth, torque, torque_source, target, ledger)
-    checks = list(_torsional_yield(context))
-    if torque > 0.0:
-        checks.append(_all_teeth(context))
-        checks += _first_tooth(context)
-        _warn(context, checks)
+    if torque <= 0.0:
+        return ()
+    checks = [_all_teeth(context), *_first_tooth(context)]
+    _warn(context, checks)
     return tuple(checks)
 
 
-def _torsional_yield(context: _Context) -> Iterator[Check]:
+def torsional_yield(
+    state: SplineState, torque: float, torque_source: Source, target: float
+) -> Iterator[Check]:
     """Torsional yield of each member at its weakest section; the plastic reserve is stated, not used."""
-    state = context.teeth.state
     sections = [(state.external, state.root_diameter, state.bore)]
     if state.outside_diameter is not None:
         sections.append((state.internal, state.outside_diameter, state.internal_major_diameter))
     for member, outer, inner in sections:
-        yield context.check(
-            f"torsional yield, {member.side} member",
-            member.side,
-            float(torsional_shear_stress(context.torque, outer, inner)),
-            float(shear_yield_strength(member.yield_strength)),
-            (
+        yield Check(
+            joint=state.name,
+            name=f"torsional yield, {member.side} member",
+            method="material",
+            member=member.side,
+            value=float(torsional_shear_stress(torque, outer, inner)),
+            allowable=float(shear_yield_strength(member.yield_strength)),
+            target=target,
+            torque=torque,
+            factors={"plastic reserve, not used": float(plastic_reserve(outer, inner))},
+            sources=(
                 FORMULAS[torsional_shear_stress].source,
                 FORMULAS[shear_yield_strength].source,
                 member.steel.source,
+                torque_source,
             ),
-            {"plastic reserve, not used": float(plastic_reserve(outer, inner))},
         )
 
 

@@ -180,7 +180,7 @@ def _lowest_factor(
     aside = Ledger(prepared.ledger.outlook)  # what is said here was said of the joint as it is
     joints = list(prepared.joints)
     joints[index] = _with_play(prepared, index, play, aside)
-    checks = checks_at(replace(prepared, joints=tuple(joints), ledger=aside), index, torque, guide_alone=True)
+    checks = checks_at(replace(prepared, joints=tuple(joints), ledger=aside), index, torque, no_teeth=True)
     found = [
         (check.safety_factor, check.name)
         for check in checks

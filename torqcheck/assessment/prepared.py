@@ -127,7 +127,7 @@ def changed(
     )
 
 
-def checks_at(prepared: Prepared, index: int, peak: float, *, guide_alone: bool = False) -> tuple[Check, ...]:
+def checks_at(prepared: Prepared, index: int, peak: float, *, no_teeth: bool = False) -> tuple[Check, ...]:
     """
     Check one joint under its two design torques.
 
@@ -139,8 +139,8 @@ def checks_at(prepared: Prepared, index: int, peak: float, *, guide_alone: bool 
         Which joint.
     peak : float, N m
         Simulated peak torque at this joint.
-    guide_alone : bool, optional
-        Leave out what a spline's material can take, where it is not asked for.
+    no_teeth : bool, optional
+        Leave out what the teeth of a spline can take, where it is not asked for.
     """
     scenario, load, ledger = prepared.scenario, prepared.loads[index], prepared.ledger
     steady = max(load.torque, load.regen_torque)
@@ -151,7 +151,7 @@ def checks_at(prepared: Prepared, index: int, peak: float, *, guide_alone: bool 
     factors = life_factors(scenario, prepared.spells, load, prepared.service_life, ledger)
     top_speed = load.speed(scenario.motor.max_speed.value)
     target = scenario.targets.safety_factor
-    return prepared.joints[index].check(lines, factors, top_speed, target, ledger, guide_alone)
+    return prepared.joints[index].check(lines, factors, top_speed, target, ledger, no_teeth)
 
 
 def _blow_source(ledger: Ledger) -> Source:

@@ -10,6 +10,7 @@ import numpy as np
 
 from torqcheck._types import BoolArray, FloatArray
 from torqcheck.assessment.blow import Path
+from torqcheck.assessment.joints import with_few_draws
 from torqcheck.assessment.prepared import Prepared, changed, checks_at
 from torqcheck.assessment.starts import starts_of
 from torqcheck.assessment.uncertain import Uncertain, moved
@@ -151,7 +152,7 @@ class _Stated:
         """Evaluate the path with one value moved, and the checks unless they do not know of it."""
         deviations: dict[str, float] = {}
         scenario = moved(self.prepared.scenario, uncertain, deviation, deviations)
-        prepared = changed(self.prepared, scenario, deviations, uncertain.joint)
+        prepared = _coarse(changed(self.prepared, scenario, deviations, uncertain.joint))
         here = path_values(prepared)
         parts = []
         for index, stated in enumerate(self.checks):
@@ -171,6 +172,11 @@ class _Stated:
         if additive_lash(uncertain, self.path):
             return lash - self.path.lash
         return float(_log_ratio(np.array([lash]), np.array([self.path.lash]))[0])
+
+
+def _coarse(prepared: Prepared) -> Prepared:
+    """With few draws of the tooth errors, the same ones each time: only what changes is looked at."""
+    return replace(prepared, joints=tuple(with_few_draws(joint) for joint in prepared.joints))
 
 
 def additive_lash(uncertain: Uncertain, path: PathValues) -> bool:
@@ -198,7 +204,7 @@ def responses_of(prepared: Prepared, peaks: Sequence[float], uncertain: Sequence
         What is not known exactly.
     """
     steady = tuple(max(load.torque, load.regen_torque) for load in prepared.loads)
-    quiet = changed(prepared, prepared.scenario, {}, None)
+    quiet = _coarse(changed(prepared, prepared.scenario, {}, None))
     checks = [checks_under(quiet, i, steady[i], peaks[i]) for i in range(len(prepared.joints))]
     stated = _Stated(
         prepared, steady, tuple(peaks), path_values(prepared), tuple(logarithms(c) for c in checks)

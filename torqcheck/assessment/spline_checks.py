@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from torqcheck.assessment.factors import LifeFactors
-from torqcheck.assessment.material_checks import material_checks
+from torqcheck.assessment.material_checks import material_checks, torsional_yield
 from torqcheck.assessment.spline_state import SplineState
 from torqcheck.assessment.teeth_under_load import TeethUnderLoad
 from torqcheck.capacity import (
@@ -110,7 +110,7 @@ def spline_checks(
     ledger : Ledger
         Takes cautions.
     teeth : TeethUnderLoad or None
-        What the uneven load of the teeth rests on; None leaves the checks of the material out.
+        What the uneven load of the teeth rests on; None leaves the checks of the teeth out.
     """
     context = _Context(state, life, _distribution(state, ledger), top_speed, target)
     checks: list[Check] = []
@@ -119,8 +119,9 @@ def spline_checks(
         checks += _pitch_line_shear(context, line)
         checks += _flank(context, line, ledger)
         checks += _bursting(context, line)
+    worst = max(lines, key=lambda line: line.torque)
+    checks += torsional_yield(state, worst.torque, worst.source, target)
     if teeth is not None:
-        worst = max(lines, key=lambda line: line.torque)
         checks += material_checks(teeth, worst.torque, worst.source, target, ledger)
     if state.outside_diameter is None:
         ledger.miss(

@@ -98,7 +98,7 @@ def strength_course(
     For each state the blow of the whole path is computed anew, the worst over all starts and all
     driven sides that are tried, and the checks run with the worn widths, height and lash. Not
     counted are flank pressure, whose allowable is itself a wear life by another model, checks of
-    first contact that bed in, and what is below a factor of 1 already: that is no matter of wear.
+    first contact, which beds in, and what is below a factor of 1 already: that is no matter of wear.
     """
     resolved = prepared.joints[index]
     assert resolved.spline is not None
@@ -117,7 +117,7 @@ def strength_course(
     for state, torque in zip(states, blow.tolist(), strict=True):
         joints = list(prepared.joints)
         joints[index] = with_spline(resolved, state)
-        rows.append(checks_at(replace(aside, joints=tuple(joints)), index, torque))
+        rows.append(checks_at(replace(aside, joints=tuple(joints)), index, torque, no_teeth=True))
     counted = [i for i, check in enumerate(rows[0]) if _counts(check)]
     table = np.array([[_factor(row[i]) for i in counted] for row in rows]).reshape(nodes, len(counted))
     if not counted:
