@@ -14,7 +14,6 @@ from torqcheck.assessment.prepared import checks_at, prepared_of
 from torqcheck.assessment.ramp_limits import limits_of, quiet
 from torqcheck.assessment.teeth_under_load import TeethUnderLoad
 from torqcheck.assessment.tooth_strength import flank_strength, surface_yield, tooth_root
-from torqcheck.assessment.wear import SEED
 from torqcheck.capacity import (
     TOOTH_STIFFNESS,
     drawn_clearances,
@@ -25,6 +24,7 @@ from torqcheck.capacity import (
     shared_load,
 )
 from torqcheck.checks import Check, weakest_first
+from torqcheck.draws import SEED
 from torqcheck.materials import yield_strength_from_hb
 from torqcheck.report.as_json import as_json
 from torqcheck.report.as_text import as_text
