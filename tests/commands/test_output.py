@@ -61,7 +61,11 @@ def test_each_check_takes_one_line_and_the_weakest_comes_first() -> None:
     checks = [check for joint in result["joints"] for check in joint["checks"]]
     rows = lines[start : start + len(checks)]
     factors = [float(row.split()[-3]) for row in rows]
-    assert factors == sorted(factors)
+    # first yield of one tooth decides nothing here and stands last
+    deciding = sum(not check["local"] for check in checks)
+    assert deciding == len(checks) - 3
+    assert factors[:deciding] == sorted(factors[:deciding])
+    assert factors[deciding:] == sorted(factors[deciding:])
     assert factors[0] == pytest.approx(result["weakest"]["safety_factor"], rel=5e-3)
 
 
