@@ -13,6 +13,7 @@ from torqcheck.capacity import (
     drawn_clearances,
     first_tooth_share,
     flank_yield_pressure,
+    full_engagement_share,
     layered_root_strength,
     leaving_end_factor,
     opposite_side_factor,
@@ -61,6 +62,14 @@ def test_clearances_alone_are_the_sharing_between_teeth() -> None:
     share = first_tooth_share(33_333.0, clearances, 450e6)
     np.testing.assert_allclose(load.first, share, rtol=5e-5)
     np.testing.assert_allclose(load.peak, 18 * np.asarray(share), rtol=5e-5)
+
+
+@pytest.mark.parametrize("teeth", [6, 20, 40])
+def test_mean_first_tooth_of_many_draws_is_the_closed_form_once_all_touch(teeth: int) -> None:
+    clearances = drawn_clearances(teeth, UM, 0.0, draws=4000, seed=4)
+    load = shared_load(8 * UM, clearances, np.zeros_like(clearances), 0.0)
+    assert np.all(load.contact > 0.999)
+    assert float(np.mean(load.first)) == pytest.approx(float(full_engagement_share(teeth, 8.0)), rel=0.01)
 
 
 @pytest.mark.parametrize("leaving", [0.0, 0.2, 0.6])
