@@ -13,7 +13,7 @@ from torqcheck.assessment import assess
 from torqcheck.assessment.prepared import prepared_of
 from torqcheck.assessment.responses import END
 from torqcheck.assessment.spread import Spread, latin_draws, spread_of
-from torqcheck.assessment.uncertain import uncertain_of, value_at
+from torqcheck.assessment.uncertain import Uncertain, uncertain_of, value_at
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.bands import FARTHEST, value_in_band
 from torqcheck.scenario.ledger import Ledger
@@ -39,6 +39,16 @@ def spread(scenario: Scenario, **options: bool) -> Spread:
 def only(*changes: tuple[str, str]) -> Spread:
     """Spread of the base in which nothing is uncertain but what the changes say."""
     return spread(loaded(EXACT_HARDNESS, *changes), usual=False)
+
+
+def is_local(key: tuple[int, str, str, str]) -> bool:
+    """First contact of one tooth: its errors are drawn, and its place off centre is an assumption."""
+    return "first tooth" in key[1]
+
+
+def apart_from_first_teeth(found: Spread) -> list[Uncertain]:
+    """What is uncertain, without the assumption that moves the first tooth alone."""
+    return [entry for entry in found.factors.responses.uncertain if not entry.key.endswith("off_centre")]
 
 
 def factors(scenario: Scenario) -> dict[tuple[int, str, str, str], float]:
@@ -76,8 +86,10 @@ def test_the_chance_is_that_of_the_lognormal_distribution() -> None:
 
 def test_without_tolerances_and_bands_every_range_is_a_point() -> None:
     found = only()
-    assert found.factors.responses.uncertain == ()
+    assert apart_from_first_teeth(found) == []
     for key, factor in factors(loaded(EXACT_HARDNESS)).items():
+        if is_local(key):
+            continue
         interval = found.intervals[key]
         assert (interval.p5, interval.p95) == pytest.approx((factor, factor), rel=1e-12)
         assert interval.chance_below_one == (1.0 if factor < 1.0 else 0.0)
@@ -103,8 +115,10 @@ def test_half_the_tolerances_give_half_the_range_in_the_logarithm() -> None:
         )
         for part in (1.0, 0.5)
     )
-    assert len(whole.factors.responses.uncertain) == len(TOLERANCES)
+    assert len(apart_from_first_teeth(whole)) == len(TOLERANCES)
     for key, interval in whole.intervals.items():
+        if is_local(key):
+            continue
         wide = math.log(interval.p95 / interval.p5)
         narrow = math.log(half.intervals[key].p95 / half.intervals[key].p5)
         assert narrow == pytest.approx(0.5 * wide, rel=0.03)
@@ -157,10 +171,12 @@ STEPPED = (
 def test_a_hardness_that_may_fall_into_the_next_class_is_a_step() -> None:
     scenario = loaded(*STEPPED)
     found = spread(scenario, usual=False)
-    (entry,) = found.factors.responses.uncertain
+    (entry,) = apart_from_first_teeth(found)
     assert entry.key == "joint[1].external.hardness"
-    z = np.linspace(-2.9, 2.9, 233)[None]
-    again = factors_again(scenario, stated(scenario)[1], (entry,), z)
+    every = found.factors.responses.uncertain
+    z = np.zeros((len(every), 233))
+    z[every.index(entry)] = np.linspace(-2.9, 2.9, 233)
+    again = factors_again(scenario, stated(scenario)[1], every, z)
     row = found.factors.responses.keys.index(SHEAR)
     levels = np.unique(np.round(again[row], 6))
     assert levels.size == 2  # two classes of the guide
@@ -169,7 +185,7 @@ def test_a_hardness_that_may_fall_into_the_next_class_is_a_step() -> None:
     wrong = np.abs(np.log(ours[row] / again[row])) > 1e-6
     assert np.mean(wrong) < 0.03
     share = float(np.mean(found.factors.at(found.deviations)[row] < math.sqrt(levels[0] * levels[1])))
-    upper = z[0][np.argmax(again[row] > math.sqrt(levels[0] * levels[1]))]
+    upper = z[every.index(entry)][np.argmax(again[row] > math.sqrt(levels[0] * levels[1]))]
     assert share == pytest.approx(NORMAL.cdf(upper), abs=0.03)
 
 
@@ -186,7 +202,10 @@ def test_one_value_at_a_time_is_exact_where_it_was_tried(name: str) -> None:
     ours = given.at(z)
     for entry, deviations in zip(given.responses.uncertain, z, strict=True):
         assert np.all(np.isfinite(value_at(entry, deviations)))
-    np.testing.assert_allclose(ours, again, rtol=2e-3)
+    local = np.array([is_local(key) for key in given.responses.keys])
+    np.testing.assert_allclose(ours[~local], again[~local], rtol=2e-3)
+    # the first tooth is moved with fewer draws of its errors than it is stated with
+    np.testing.assert_allclose(ours[local], again[local], rtol=0.1)
 
 
 def test_the_long_way_finds_the_same_ranges_and_chances() -> None:
@@ -205,8 +224,9 @@ def compare(path: Path, draws: int, *, of_width: float, chance: float) -> tuple[
     again, ours = factors_again(scenario, shock, every, z), given.at(z[moving])
     ends, our_ends = (np.quantile(values, (0.05, 0.95), axis=1) for values in (again, ours))
     width = np.log(ends[1] / ends[0])
-    difference = float(np.max(np.abs(np.log(our_ends / ends)) / width))
-    below = float(np.max(np.abs(np.mean(ours < 1.0, axis=1) - np.mean(again < 1.0, axis=1))))
+    whole = np.array([not is_local(key) for key in given.responses.keys])
+    difference = float(np.max((np.abs(np.log(our_ends / ends)) / width)[:, whole]))
+    below = float(np.max(np.abs(np.mean(ours < 1.0, axis=1) - np.mean(again < 1.0, axis=1))[whole]))
     assert difference < of_width
     assert below < chance
     return difference, below

@@ -64,12 +64,18 @@ def with_spline(resolved: Resolved, state: SplineState) -> Resolved:
     return replace(resolved, spline=state, check=check)
 
 
-def with_few_draws(resolved: Resolved) -> Resolved:
-    """The same joint with the fewest draws of its tooth errors: enough to see what another value changes."""
+def with_few_draws(resolved: Resolved, known: Resolved | None = None) -> Resolved:
+    """
+    The same joint with the fewest draws of its tooth errors: enough to see what another value changes.
+
+    What was drawn for `known` is taken over where its teeth share their load alike.
+    """
     teeth, state = resolved.teeth, resolved.spline
     if teeth is None or state is None:
         return resolved
     few = replace(teeth, draws=min(teeth.draws, LEAST_DRAWS), _known={})
+    if known is not None and known.teeth is not None:
+        few = few.known_from(known.teeth)
     return with_spline(replace(resolved, teeth=few), state)
 
 

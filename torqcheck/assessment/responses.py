@@ -143,6 +143,7 @@ class _Stated:
     """The path as stated, against which everything is compared."""
 
     prepared: Prepared
+    quiet: Prepared
     steady: tuple[float, ...]
     peaks: tuple[float, ...]
     path: PathValues
@@ -152,7 +153,7 @@ class _Stated:
         """Evaluate the path with one value moved, and the checks unless they do not know of it."""
         deviations: dict[str, float] = {}
         scenario = moved(self.prepared.scenario, uncertain, deviation, deviations)
-        prepared = _coarse(changed(self.prepared, scenario, deviations, uncertain.joint))
+        prepared = _coarse(changed(self.prepared, scenario, deviations, uncertain.joint), self.quiet)
         here = path_values(prepared)
         parts = []
         for index, stated in enumerate(self.checks):
@@ -174,9 +175,11 @@ class _Stated:
         return float(_log_ratio(np.array([lash]), np.array([self.path.lash]))[0])
 
 
-def _coarse(prepared: Prepared) -> Prepared:
+def _coarse(prepared: Prepared, known: Prepared | None = None) -> Prepared:
     """With few draws of the tooth errors, the same ones each time: only what changes is looked at."""
-    return replace(prepared, joints=tuple(with_few_draws(joint) for joint in prepared.joints))
+    before = (None,) * len(prepared.joints) if known is None else known.joints
+    joints = tuple(with_few_draws(joint, old) for joint, old in zip(prepared.joints, before, strict=True))
+    return replace(prepared, joints=joints)
 
 
 def additive_lash(uncertain: Uncertain, path: PathValues) -> bool:
@@ -207,7 +210,7 @@ def responses_of(prepared: Prepared, peaks: Sequence[float], uncertain: Sequence
     quiet = _coarse(changed(prepared, prepared.scenario, {}, None))
     checks = [checks_under(quiet, i, steady[i], peaks[i]) for i in range(len(prepared.joints))]
     stated = _Stated(
-        prepared, steady, tuple(peaks), path_values(prepared), tuple(logarithms(c) for c in checks)
+        prepared, quiet, steady, tuple(peaks), path_values(prepared), tuple(logarithms(c) for c in checks)
     )
     pairs = [(entry, _response(stated, entry)) for entry in uncertain]
     kept = [(entry, response) for entry, response in pairs if response is not None and response.moves]

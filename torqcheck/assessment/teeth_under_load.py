@@ -1,7 +1,7 @@
 """How unevenly the teeth of one joint carry its torque: spacing, offset, tilt and twist at once."""
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 import numpy as np
@@ -63,6 +63,19 @@ class TeethUnderLoad:
     draws: int
     crowned: bool = False
     _known: dict[int, _Node] = field(default_factory=dict, repr=False, compare=False)
+
+    def known_from(self, other: "TeethUnderLoad") -> "TeethUnderLoad":
+        """The same teeth, with what was drawn for others where those share their load alike."""
+        alike = self._sharing() == other._sharing()
+        return replace(self, _known=other._known) if alike else self
+
+    def _sharing(self) -> tuple[object, ...]:
+        """Everything that the draws depend on."""
+        state = self.state
+        sizes = state.pitch_diameter, state.spline.teeth, state.engagement, state.spline.pressure_angle
+        lag = self.lag, self.shaft_share, self.take_off
+        errors = self.index_sigma, self.off_centre, state.tilt.angle, self.crowned, self.draws
+        return *sizes, *lag, *errors
 
     def at(self, torque: float) -> LoadDistribution:
         """Distribution of a torque above zero."""
