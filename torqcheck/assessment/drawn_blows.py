@@ -7,16 +7,15 @@ import numpy as np
 
 from torqcheck._types import FloatArray
 from torqcheck.assessment.blow import blow_of
+from torqcheck.assessment.path_rows import PathRows
 from torqcheck.assessment.prepared import Prepared
 from torqcheck.assessment.slip_element import blow_arguments, peaks_of
-from torqcheck.assessment.starts import Start, starts_of
+from torqcheck.assessment.starts import starts_of
 
 __all__ = ["DrawnTorques", "blows_per_draw", "drawn_torques"]
 
 LEADING = 0.8
 """Starts and driven sides whose peak as stated comes so near the largest one are drawn."""
-FIXED = 5
-"""Values of the path before the driven inertias: driving inertia, damping, slip."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,45 +26,7 @@ class DrawnTorques:
     peak: FloatArray
 
 
-@dataclass(frozen=True, slots=True)
-class _Drawn:
-    """The values of a path in many draws, one row each, by what they mean."""
-
-    rows: FloatArray
-    inertias: int
-    stiffnesses: int
-    starts: tuple[Start, ...]
-
-    @property
-    def driving_inertia(self) -> FloatArray:
-        return np.asarray(self.rows[0])
-
-    @property
-    def damping_ratio(self) -> FloatArray:
-        return np.asarray(self.rows[1])
-
-    @property
-    def slip(self) -> FloatArray:
-        return self.rows[2:FIXED]
-
-    def driven_inertia(self, index: int) -> FloatArray:
-        return np.asarray(self.rows[FIXED + index])
-
-    def stiffness(self, index: int) -> FloatArray:
-        return np.asarray(self.rows[FIXED + self.inertias + index])
-
-    def start(self, index: int) -> FloatArray:
-        """Peak torque, torque before the rise on the coast flank, rise."""
-        first = FIXED + self.inertias + self.stiffnesses + 3 * index
-        return self.rows[first : first + 3]
-
-    def load(self, index: int) -> FloatArray:
-        """Motor and braking torque at one joint, and what a slip lets through driving and braking."""
-        first = FIXED + self.inertias + self.stiffnesses + 3 * len(self.starts) + 4 * index
-        return self.rows[first : first + 4]
-
-
-def drawn_torques(prepared: Prepared, values: FloatArray, lash: FloatArray) -> DrawnTorques:
+def drawn_torques(prepared: Prepared, drawn: PathRows) -> DrawnTorques:
     """
     Follow every draw through the shock kernel.
 
@@ -73,19 +34,15 @@ def drawn_torques(prepared: Prepared, values: FloatArray, lash: FloatArray) -> D
     ----------
     prepared : Prepared
         The path as stated.
-    values : array
-        The path in each draw, one column each, as `path_values` lines it up.
-    lash : array, rad
-        Lash in each draw.
+    drawn : PathRows
+        The path in each draw, one column each.
     """
     path, loads = prepared.path, prepared.loads
-    starts = starts_of(prepared.scenario, loads[path.reference])
-    drawn = _Drawn(values, len(path.driven_inertias), len(path.stiffnesses), starts)
     steady = []
     for index in range(len(loads)):
         motor, brake, grip, brake_grip = drawn.load(index)
         steady.append(np.maximum(np.minimum(motor, grip), np.minimum(brake, brake_grip)))
-    drive, braking = _largest_peaks(prepared, drawn, lash)
+    drive, braking = _largest_peaks(prepared, drawn)
     there, peaks = loads[path.reference], []
     for load in loads:
         ratio, losses = load.ratio / there.ratio, load.efficiency / there.efficiency
@@ -93,17 +50,17 @@ def drawn_torques(prepared: Prepared, values: FloatArray, lash: FloatArray) -> D
     return DrawnTorques(np.array(steady), np.array(peaks))
 
 
-def _largest_peaks(prepared: Prepared, drawn: _Drawn, lash: FloatArray) -> tuple[FloatArray, FloatArray]:
+def _largest_peaks(prepared: Prepared, drawn: PathRows) -> tuple[FloatArray, FloatArray]:
     """Largest peak driving and braking in each draw, at the reference joint."""
     leading = _leading(prepared)
-    arguments = [_arguments(prepared, drawn, member, lash) for member in leading]
+    arguments = [_arguments(prepared, drawn, member) for member in leading]
     together = {
-        name: np.stack([np.broadcast_to(part[name], lash.shape) for part in arguments])
+        name: np.stack([np.broadcast_to(part[name], drawn.lash.shape) for part in arguments])
         for name in arguments[0]
     }
     peaks = peaks_of(together)
     braking = np.array([drawn.starts[start].braking for start, _, _ in leading])
-    nothing = np.zeros(lash.shape)
+    nothing = np.zeros(drawn.lash.shape)
     return (
         np.max(peaks[~braking], axis=0, initial=0.0) if np.any(~braking) else nothing,
         np.max(peaks[braking], axis=0, initial=0.0) if np.any(braking) else nothing,
@@ -133,9 +90,7 @@ def _leading(prepared: Prepared) -> list[tuple[int, int, int]]:
     return [member for member, peak in zip(members, peaks, strict=True) if peak >= LEADING * largest]
 
 
-def _arguments(
-    prepared: Prepared, drawn: _Drawn, member: tuple[int, int, int], lash: FloatArray
-) -> dict[str, Any]:
+def _arguments(prepared: Prepared, drawn: PathRows, member: tuple[int, int, int]) -> dict[str, Any]:
     """What the kernel is given for one start and one driven side in every draw."""
     start, inertia, stiffness = member
     peak_torque, coast_torque, rise = drawn.start(start)
@@ -146,7 +101,7 @@ def _arguments(
         element = replace(
             element, driving_torque=driving_grip, braking_torque=braking_grip, inertia_before=before
         )
-    braking = np.full(lash.shape, drawn.starts[start].braking)
+    braking = np.full(drawn.lash.shape, drawn.starts[start].braking)
     further = blow_arguments(element, braking, drawn.driving_inertia, driven, -coast_torque)
     return {
         "torque_rise": rise,
@@ -155,6 +110,6 @@ def _arguments(
         "driven_inertia": driven,
         "stiffness": drawn.stiffness(stiffness),
         "damping_ratio": drawn.damping_ratio,
-        "lash": lash,
+        "lash": drawn.lash,
         **further,
     }

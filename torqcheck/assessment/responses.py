@@ -9,10 +9,9 @@ from typing import TypeAlias
 import numpy as np
 
 from torqcheck._types import BoolArray, FloatArray
-from torqcheck.assessment.blow import Path
 from torqcheck.assessment.joints import with_few_draws
+from torqcheck.assessment.path_rows import PathRows, path_rows
 from torqcheck.assessment.prepared import Prepared, changed, checks_at
-from torqcheck.assessment.starts import starts_of
 from torqcheck.assessment.uncertain import Uncertain, moved
 from torqcheck.checks import Check
 from torqcheck.errors import DomainError
@@ -20,13 +19,12 @@ from torqcheck.scenario.bands import FARTHEST
 
 __all__ = [
     "Key",
-    "PathValues",
     "Response",
     "Responses",
-    "additive_lash",
+    "along",
     "checks_under",
     "logarithms",
-    "path_values",
+    "path_responses_of",
     "responses_of",
 ]
 
@@ -43,14 +41,6 @@ STEP, STEP_HALVINGS = 0.03, 5
 """A change of the logarithm between two nodes that is looked at for a step, and how closely it is found."""
 NOTHING = 1e-9
 """Of a logarithm: less is rounding."""
-
-
-@dataclass(frozen=True, slots=True)
-class PathValues:
-    """Everything that the torques and the blow are computed from, in one row. SI."""
-
-    values: FloatArray
-    lash: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +86,7 @@ class Responses:
     stated: FloatArray
     steady: tuple[float, ...]
     peaks: tuple[float, ...]
-    path: PathValues
+    path: PathRows
     uncertain: tuple[Uncertain, ...]
     each: tuple[Response, ...]
 
@@ -105,24 +95,30 @@ class Responses:
         """Which of the uncertain values move torques or blow."""
         return np.array([response.moves_blow for response in self.each], dtype=np.bool_)
 
+    def path_at(self, deviations: FloatArray) -> PathRows:
+        """The path in many draws: one row of deviations for each uncertain value, one column per draw."""
+        count = deviations.shape[1]
+        logs, added, stretched = np.zeros((self.path.rows.size, count)), np.zeros(count), np.zeros(count)
+        for uncertain, response, z in zip(self.uncertain, self.each, deviations, strict=True):
+            if not response.moves_blow:
+                continue
+            logs += along(response, response.path, z).T
+            change = along(response, response.lash[:, None], z)[:, 0]
+            if _adds_to_lash(uncertain, self.path):
+                added += change
+            else:
+                stretched += change
+        lash = np.maximum((self.path.lash + added) * np.exp(stretched), 0.0)
+        return replace(self.path, rows=self.path.rows * np.exp(logs), lash=lash)
 
-def path_values(prepared: Prepared) -> PathValues:
-    """Line up the numbers of a path: always the same ones in the same order for the same scenario."""
-    path, loads = prepared.path, prepared.loads
-    row = [path.driving_inertia, path.damping_ratio, *_slip(path)]
-    row += [*path.driven_inertias, *path.stiffnesses]
-    for start in starts_of(prepared.scenario, loads[path.reference]):
-        row += [start.peak_torque, -start.start_torque, start.torque_rise]
-    for load in loads:
-        row += [load.motor_torque, load.motor_regen_torque, load.slip_torque, load.brake_slip_torque]
-    return PathValues(np.array(row), path.lash)
 
-
-def _slip(path: Path) -> tuple[float, float, float]:
-    if path.slip is None:
-        return math.inf, math.inf, math.inf
-    slip = path.slip
-    return float(slip.driving_torque), float(slip.braking_torque), float(slip.inertia_before)
+def along(response: Response, values: FloatArray, z: FloatArray) -> FloatArray:
+    """Broken line through the nodes, carried on straight beyond them: one row for each draw."""
+    nodes = response.nodes
+    after = np.clip(np.searchsorted(nodes, z), 1, nodes.size - 1)
+    left, right = nodes[after - 1], nodes[after]
+    share = ((z - left) / (right - left))[:, None]
+    return np.asarray(values[after - 1] * (1.0 - share) + values[after] * share)
 
 
 def checks_under(prepared: Prepared, index: int, steady: float, peak: float) -> tuple[Check, ...]:
@@ -146,7 +142,7 @@ class _Stated:
     quiet: Prepared
     steady: tuple[float, ...]
     peaks: tuple[float, ...]
-    path: PathValues
+    path: PathRows
     checks: tuple[FloatArray, ...]
 
     def at(self, uncertain: Uncertain, deviation: float, *, checked: bool = True) -> Response:
@@ -154,7 +150,7 @@ class _Stated:
         deviations: dict[str, float] = {}
         scenario = moved(self.prepared.scenario, uncertain, deviation, deviations)
         prepared = _coarse(changed(self.prepared, scenario, deviations, uncertain.joint), self.quiet)
-        here = path_values(prepared)
+        here = path_rows(prepared)
         parts = []
         for index, stated in enumerate(self.checks):
             if checked and uncertain.joint in {None, index}:
@@ -164,15 +160,15 @@ class _Stated:
                 parts.append(np.zeros(stated.size))
         return Response(
             np.array([deviation]),
-            _log_ratio(here.values, self.path.values)[None],
-            np.array([self._lash(uncertain, here.lash)]),
-            np.nan_to_num(np.concatenate(parts))[None],
+            _log_ratio(here.rows, self.path.rows).T,
+            self._lash(uncertain, here.lash),
+            np.nan_to_num(np.concatenate((*parts, np.zeros(0))))[None],
         )
 
-    def _lash(self, uncertain: Uncertain, lash: float) -> float:
-        if additive_lash(uncertain, self.path):
+    def _lash(self, uncertain: Uncertain, lash: FloatArray) -> FloatArray:
+        if _adds_to_lash(uncertain, self.path):
             return lash - self.path.lash
-        return float(_log_ratio(np.array([lash]), np.array([self.path.lash]))[0])
+        return _log_ratio(lash, self.path.lash)
 
 
 def _coarse(prepared: Prepared, known: Prepared | None = None) -> Prepared:
@@ -182,9 +178,9 @@ def _coarse(prepared: Prepared, known: Prepared | None = None) -> Prepared:
     return replace(prepared, joints=joints)
 
 
-def additive_lash(uncertain: Uncertain, path: PathValues) -> bool:
+def _adds_to_lash(uncertain: Uncertain, path: PathRows) -> bool:
     """Whether an uncertain value moves the lash in equal steps, or in equal ratios."""
-    return uncertain.adds or path.lash <= 0.0
+    return uncertain.adds or float(path.lash[0]) <= 0.0
 
 
 def _log_ratio(new: FloatArray, old: FloatArray) -> FloatArray:
@@ -210,17 +206,30 @@ def responses_of(prepared: Prepared, peaks: Sequence[float], uncertain: Sequence
     quiet = _coarse(changed(prepared, prepared.scenario, {}, None))
     checks = [checks_under(quiet, i, steady[i], peaks[i]) for i in range(len(prepared.joints))]
     stated = _Stated(
-        prepared, quiet, steady, tuple(peaks), path_values(prepared), tuple(logarithms(c) for c in checks)
+        prepared, quiet, steady, tuple(peaks), path_rows(prepared), tuple(logarithms(c) for c in checks)
     )
+    keys = tuple((i, c.name, c.method, c.member) for i, found in enumerate(checks) for c in found)
+    return _all_responses(stated, quiet, keys, uncertain)
+
+
+def path_responses_of(prepared: Prepared, uncertain: Sequence[Uncertain]) -> Responses:
+    """Try every uncertain value on both sides, for what it does to the path alone."""
+    return _all_responses(_Stated(prepared, (), (), path_rows(prepared), ()), prepared, (), uncertain)
+
+
+def _all_responses(
+    stated: _Stated, quiet: Prepared, keys: tuple[Key, ...], uncertain: Sequence[Uncertain]
+) -> Responses:
+    """Keep the values that move anything."""
     pairs = [(entry, _response(stated, entry)) for entry in uncertain]
     kept = [(entry, response) for entry, response in pairs if response is not None and response.moves]
     return Responses(
-        prepared=prepared,
+        prepared=stated.prepared,
         quiet=quiet,
-        keys=tuple((i, c.name, c.method, c.member) for i, found in enumerate(checks) for c in found),
-        stated=np.concatenate(stated.checks),
-        steady=steady,
-        peaks=tuple(peaks),
+        keys=keys,
+        stated=np.concatenate((*stated.checks, np.zeros(0))),
+        steady=stated.steady,
+        peaks=stated.peaks,
         path=stated.path,
         uncertain=tuple(entry for entry, _ in kept),
         each=tuple(response for _, response in kept),
@@ -244,7 +253,7 @@ def _response(stated: _Stated, uncertain: Uncertain) -> Response | None:
     # a value that is stated at an end of its band is not the middle of its draws
     middle = stated.at(uncertain, 0.0) if uncertain.band is not None else _nothing(stated, 0.0)
     parts = [lower, middle, upper]
-    bend = float(np.max(np.abs(lower.checks + upper.checks - 2.0 * middle.checks)))
+    bend = float(np.max(np.abs(lower.checks + upper.checks - 2.0 * middle.checks), initial=0.0))
     for least, nodes in FURTHER:
         if bend > least:
             more = [_within_range(stated, uncertain, node) for node in nodes]
@@ -286,7 +295,7 @@ def _stepped(stated: _Stated, uncertain: Uncertain) -> Response | None:
 def _nothing(stated: _Stated, deviation: float) -> Response:
     size = sum(part.size for part in stated.checks)
     return Response(
-        np.array([deviation]), np.zeros((1, stated.path.values.size)), np.zeros(1), np.zeros((1, size))
+        np.array([deviation]), np.zeros((1, stated.path.rows.size)), np.zeros(1), np.zeros((1, size))
     )
 
 

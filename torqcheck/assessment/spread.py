@@ -10,9 +10,8 @@ from torqcheck.assessment.drawn_blows import DrawnTorques, drawn_torques
 from torqcheck.assessment.prepared import Prepared
 from torqcheck.assessment.responses import (
     Key,
-    Response,
     Responses,
-    additive_lash,
+    along,
     checks_under,
     logarithms,
     responses_of,
@@ -64,20 +63,7 @@ class Factors:
     def torques(self, deviations: FloatArray) -> DrawnTorques:
         """Steady and peak torques at the joints: one row for each uncertain value, one column per draw."""
         given = self.responses
-        count = deviations.shape[1]
-        logs, added = np.zeros((given.path.values.size, count)), np.zeros(count)
-        stretched = np.zeros(count)
-        for uncertain, response, z in zip(given.uncertain, given.each, deviations, strict=True):
-            if not response.moves_blow:
-                continue
-            logs += _along(response, response.path, z).T
-            change = _along(response, response.lash[:, None], z)[:, 0]
-            if additive_lash(uncertain, given.path):
-                added += change
-            else:
-                stretched += change
-        lash = np.maximum((given.path.lash + added) * np.exp(stretched), 0.0)
-        return drawn_torques(given.prepared, given.path.values[:, None] * np.exp(logs), lash)
+        return drawn_torques(given.prepared, given.path_at(deviations))
 
     def at(self, deviations: FloatArray, blows: int | None = None) -> FloatArray:
         """
@@ -99,17 +85,8 @@ class Factors:
         for response, z in zip(given.each, deviations, strict=True):
             touched = np.flatnonzero(np.any(response.checks != 0.0, axis=0))
             if touched.size:
-                result[touched] += _along(response, response.checks[:, touched], z).T
+                result[touched] += along(response, response.checks[:, touched], z).T
         return np.asarray(np.exp(result))
-
-
-def _along(response: Response, values: FloatArray, z: FloatArray) -> FloatArray:
-    """Broken line through the nodes, carried on straight beyond them: one row for each draw."""
-    nodes = response.nodes
-    after = np.clip(np.searchsorted(nodes, z), 1, nodes.size - 1)
-    left, right = nodes[after - 1], nodes[after]
-    share = ((z - left) / (right - left))[:, None]
-    return np.asarray(values[after - 1] * (1.0 - share) + values[after] * share)
 
 
 def _under_torques(given: Responses, torques: DrawnTorques) -> FloatArray:
