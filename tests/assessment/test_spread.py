@@ -1,7 +1,6 @@
 """Ranges of the safety factors: exact where the answer is known, and as the long way finds them."""
 
 import math
-from pathlib import Path
 from statistics import NormalDist
 
 import numpy as np
@@ -210,12 +209,24 @@ def test_one_value_at_a_time_is_exact_where_it_was_tried(name: str) -> None:
 
 def test_the_long_way_finds_the_same_ranges_and_chances() -> None:
     # all values at once; the larger comparison is in tests/benchmarks
-    compare(SCENARIOS["harbour_launch"], 400, of_width=0.06, chance=0.02)
+    compare(load_scenario(SCENARIOS["harbour_launch"]), 400, of_width=0.06, chance=0.02)
 
 
-def compare(path: Path, draws: int, *, of_width: float, chance: float) -> tuple[float, float]:
+UNREAD = (
+    ('rotor_inertia = "0.05 kg*m^2"\n', 'rotor_mass = "20 kg"\nrotor_diameter = "160 mm"\n'),
+    ("damping_ratio = 0.03\n", ""),
+    ('tilt = { angle = "0.08 deg" }\n', ""),
+)
+LASH = 'lash = { clearance = "0.05 mm" }'
+
+
+@pytest.mark.parametrize("lash", ['lash = "as new"', 'lash = "not measured"', 'radial_play = "0.06 mm"'])
+def test_the_long_way_finds_the_same_where_next_to_nothing_was_read(lash: str) -> None:
+    compare(loaded(*UNREAD, (LASH, lash)), 250, of_width=0.06, chance=0.03)
+
+
+def compare(scenario: Scenario, draws: int, *, of_width: float, chance: float) -> tuple[float, float]:
     """Hold ranges and chances against the long way on the same draws; return the largest differences."""
-    scenario = load_scenario(path)
     prepared, shock, peaks = stated(scenario)
     given = spread_of(prepared, peaks).factors
     every = uncertain_of(prepared)

@@ -15,7 +15,7 @@ from torqcheck.assessment.prepared import Prepared, changed, checks_at
 from torqcheck.assessment.uncertain import Uncertain, moved
 from torqcheck.checks import Check
 from torqcheck.errors import DomainError
-from torqcheck.scenario.bands import FARTHEST
+from torqcheck.scenario.bands import FARTHEST, share_below
 
 __all__ = [
     "Key",
@@ -52,6 +52,8 @@ class Response:
     ----------
     nodes : array
         Deviations, ascending.
+    even : bool
+        Between the nodes it goes straight in the share of the draws that lie below, not in deviations.
     path : array
         Change of the logarithm of each value of the path: one row for each node.
     lash : array
@@ -64,6 +66,7 @@ class Response:
     path: FloatArray
     lash: FloatArray
     checks: FloatArray
+    even: bool = False
 
     @property
     def moves_blow(self) -> bool:
@@ -114,7 +117,7 @@ class Responses:
 
 def along(response: Response, values: FloatArray, z: FloatArray) -> FloatArray:
     """Broken line through the nodes, carried on straight beyond them: one row for each draw."""
-    nodes = response.nodes
+    nodes, z = (share_below(x) if response.even else x for x in (response.nodes, z))
     after = np.clip(np.searchsorted(nodes, z), 1, nodes.size - 1)
     left, right = nodes[after - 1], nodes[after]
     share = ((z - left) / (right - left))[:, None]
@@ -240,16 +243,17 @@ def _response(stated: _Stated, uncertain: Uncertain) -> Response | None:
     """Response of one value; None if it moves nothing."""
     if uncertain.scale:
         return _stepped(stated, uncertain)
-    upper = _within_range(stated, uncertain, END)
+    end = FARTHEST if uncertain.even else END
+    upper = _within_range(stated, uncertain, end)
     if upper is None or not upper.moves:
         # a reading that counts in one direction only may still move things on the other side
-        lower = _within_range(stated, uncertain, -END)
+        lower = _within_range(stated, uncertain, -end)
         if lower is None or not lower.moves:
             return None
-        upper = upper or _nothing(stated, END)
+        upper = upper or _nothing(stated, end)
     else:
         known = uncertain.joint is not None or bool(np.any(upper.checks))
-        lower = _within_range(stated, uncertain, -END, checked=known) or _nothing(stated, -END)
+        lower = _within_range(stated, uncertain, -end, checked=known) or _nothing(stated, -end)
     # a value that is stated at an end of its band is not the middle of its draws
     middle = stated.at(uncertain, 0.0) if uncertain.band is not None else _nothing(stated, 0.0)
     parts = [lower, middle, upper]
@@ -258,7 +262,8 @@ def _response(stated: _Stated, uncertain: Uncertain) -> Response | None:
         if bend > least:
             more = [_within_range(stated, uncertain, node) for node in nodes]
             parts += [part for part in more if part is not None and part.nodes[0] in nodes]
-    return _joined(sorted(parts, key=lambda part: float(part.nodes[0])))
+    joined = _joined(sorted(parts, key=lambda part: float(part.nodes[0])))
+    return replace(joined, even=uncertain.even)
 
 
 def _within_range(
@@ -302,8 +307,8 @@ def _nothing(stated: _Stated, deviation: float) -> Response:
 def _joined(parts: Sequence[Response]) -> Response:
     """Put nodes together."""
     return Response(
-        *(
-            np.concatenate([getattr(part, name) for part in parts])
-            for name in ("nodes", "path", "lash", "checks")
-        )
+        np.concatenate([part.nodes for part in parts]),
+        np.concatenate([part.path for part in parts]),
+        np.concatenate([part.lash for part in parts]),
+        np.concatenate([part.checks for part in parts]),
     )

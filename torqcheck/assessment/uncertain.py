@@ -82,6 +82,11 @@ class Uncertain:
         return self.share == 0.0
 
     @property
+    def even(self) -> bool:
+        """Whether any value in its band is as likely as any other."""
+        return self.band is not None and self.adds
+
+    @property
     def ends(self) -> tuple[float, float]:
         """The value two standard deviations below and above, or the ends of the band."""
         return self.band or (value_at(self, -2.0), value_at(self, 2.0))

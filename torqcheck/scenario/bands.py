@@ -7,7 +7,15 @@ import numpy as np
 
 from torqcheck._types import FloatArray
 
-__all__ = ["FARTHEST", "deviations", "value_between", "value_in_band", "value_of_reading", "value_of_share"]
+__all__ = [
+    "FARTHEST",
+    "deviations",
+    "share_below",
+    "value_between",
+    "value_in_band",
+    "value_of_reading",
+    "value_of_share",
+]
 
 Value = TypeVar("Value", float, FloatArray)
 
@@ -32,7 +40,7 @@ def value_in_band(value: float, low: float, high: float, deviation: Value) -> Va
     anything in the band is as likely as anything else.
     """
     if not 0.0 < low < value < high:
-        return low + (high - low) * _share_below(deviation)
+        return low + (high - low) * share_below(deviation)
     return value_between(value, low, high, deviation)
 
 
@@ -55,7 +63,7 @@ def value_of_reading(value: float, tolerance: float, deviation: Value) -> Value:
     return found if isinstance(deviation, np.ndarray) else float(found)
 
 
-def _share_below(deviation: Value) -> Value:
+def share_below(deviation: Value) -> Value:
     """Part of the draws that lie below, from 0 at the lower cut to 1 at the upper one."""
     edge = _NORMAL.cdf(-FARTHEST)
     shares = [(_NORMAL.cdf(z) - edge) / (1.0 - 2.0 * edge) for z in np.ravel(deviation).tolist()]

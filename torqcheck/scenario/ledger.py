@@ -6,7 +6,7 @@ from types import MappingProxyType
 from typing import Literal
 
 from torqcheck.provenance import Mark
-from torqcheck.scenario.bands import value_in_band
+from torqcheck.scenario.bands import value_between, value_in_band
 from torqcheck.units import Kind
 
 __all__ = ["Assumption", "Caution", "Ledger", "MissingReading", "Outlook"]
@@ -82,9 +82,13 @@ class Ledger:
         """
         low, high = band if band is not None else (None, None)
         self._add(Assumption(key=key, value=value, kind=kind, low=low, high=high, mark=mark, why=why))
-        if band is not None and key in self.deviations:
-            return value_in_band(value, *band, self.deviations[key])
-        return favourable if self.outlook == "favourable" and favourable is not None else value
+        hoped = self.outlook == "favourable" and favourable is not None
+        chosen = favourable if hoped and favourable is not None else value
+        if band is None or key not in self.deviations:
+            return chosen
+        if hoped:
+            return value_between(chosen, min(chosen, band[0]), max(chosen, band[1]), self.deviations[key])
+        return value_in_band(chosen, *band, self.deviations[key])
 
     def assume_word(self, key: str, word: str, why: str, *, mark: Mark = "assumed") -> str:
         """Write down that a word was assumed, and return it."""
