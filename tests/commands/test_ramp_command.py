@@ -228,7 +228,7 @@ def test_a_regeneration_swing_that_fails_stands_in_the_headline(tmp_path: Path) 
 
 def test_two_stages_are_told_so_that_they_cannot_be_set_too_short() -> None:
     text = " ".join(torqcheck("ramp", SCENARIOS["vineyard_carrier"], "--units", "si").stdout.split())
-    assert "Rise to 15 N m (7.7 % of the peak), hold it there for" in text
+    assert "Rise to 13 N m (6.7 % of the peak), hold it there for" in text
     assert "do not set a shorter rest" in text
 
 
