@@ -10,7 +10,7 @@ from builder import EXAMPLES, assessed, loaded
 
 from torqcheck.assessment import assess
 from torqcheck.assessment.prepared import prepared_of
-from torqcheck.assessment.responses import END
+from torqcheck.assessment.responses import END, path_responses_of
 from torqcheck.assessment.spread import Spread, latin_draws, spread_of
 from torqcheck.assessment.uncertain import Uncertain, uncertain_of, value_at
 from torqcheck.scenario import Scenario, load_scenario
@@ -21,6 +21,7 @@ NORMAL = NormalDist()
 EDGE = NORMAL.cdf(-FARTHEST)
 SCENARIOS = {path.stem: path for path in EXAMPLES}
 EXACT_HARDNESS = ('hardness = "60 HRC +/- 1"', 'hardness = "60 HRC"')
+LASH = 'lash = { clearance = "0.05 mm" }'
 SHEAR = (0, "root shear, external member", "guide, tabulated", "external")
 FLANK = (0, "flank pressure", "guide, tabulated", "external")
 
@@ -131,6 +132,39 @@ def test_plus_minus_nothing_is_exact_and_no_tolerance_is_the_usual_one() -> None
     assert "motor.peak_torque" not in {entry.key for entry in uncertain_of(prepared_of(exact))}
 
 
+@pytest.mark.parametrize(
+    ("change", "key", "ends"),
+    [
+        (('"0.08 deg"', '"0.08 +/- 0.02 deg"'), "joint[1].tilt.angle", (0.06, 0.10)),
+        (('"0.08 deg"', '"0.08 deg"'), "joint[1].tilt.angle", (0.07026, 0.08974)),
+        (('"0.05 mm"', '"0.05 +/- 0.01 mm"'), "joint[1].lash.clearance", (0.04e-3, 0.06e-3)),
+        (('"0.05 mm"', '"0.01 mm"'), "joint[1].lash.clearance", (0.0, 0.03e-3)),
+        (('"52 mm"', '"52 mm"'), "joint[1].internal.outside_diameter", (51.95e-3, 52.05e-3)),
+        (('"60 HRC +/- 1"', '"60 HRC"'), "joint[1].external.hardness", (59.0, 61.0)),
+        (('"60 HRC +/- 1"', '"60 HRC +/- 3"'), "joint[1].external.hardness", (57.0, 63.0)),
+        (('"2.4 kg*m^2"', '"2.4 kg*m^2"'), "driven.inertia", (2.4 / 1.1, 2.4 * 1.1)),
+        (("0.03", "0.05"), "driven.damping_ratio", (0.05 / 1.3, 0.05 * 1.3)),
+    ],
+)
+def test_a_tolerance_is_two_standard_deviations(
+    change: tuple[str, str], key: str, ends: tuple[float, float]
+) -> None:
+    (entry,) = [entry for entry in uncertain_of(prepared_of(loaded(change))) if entry.key == key]
+    degrees = math.radians(1.0) if entry.kind == "angle" else 1.0
+    assert entry.ends == pytest.approx([end * degrees for end in ends], rel=1e-6 if degrees == 1.0 else 1e-3)
+
+
+def test_new_lash_is_drawn_evenly_between_its_limits() -> None:
+    prepared = prepared_of(loaded((LASH, 'lash = "as new"')))
+    responses = path_responses_of(prepared, uncertain_of(prepared, usual=False))
+    row = [entry.key for entry in responses.uncertain].index("joint[1].lash")
+    z = np.zeros((len(responses.uncertain), 4000))
+    z[row] = latin_draws(1, 4000, np.random.default_rng(1))[0]
+    low, high = (end / (0.65 * 0.0254) for end in prepared.ledger.band("joint[1].lash"))
+    found = np.quantile(responses.path_at(z).lash, (0.0, 0.25, 0.5, 1.0))
+    assert found == pytest.approx(low + np.array((0.0, 0.25, 0.5, 1.0)) * (high - low), abs=1e-6)
+
+
 def test_wishes_settings_and_standard_sizes_are_exact() -> None:
     keys = {entry.key for entry in uncertain_of(prepared_of(loaded()))}
     assert not {key for key in keys if key.startswith(("targets.", "duty", "joint[1].size"))}
@@ -217,7 +251,6 @@ UNREAD = (
     ("damping_ratio = 0.03\n", ""),
     ('tilt = { angle = "0.08 deg" }\n', ""),
 )
-LASH = 'lash = { clearance = "0.05 mm" }'
 
 
 @pytest.mark.parametrize("lash", ['lash = "as new"', 'lash = "not measured"', 'radial_play = "0.06 mm"'])
