@@ -22,7 +22,8 @@ LEGEND = (
     "load, the lower factor governs; M rests on a different model. Range: 5th to 95th percentile of "
     "the factor over the tolerances of the readings and the bands of the assumptions. It speaks of the "
     "numbers that were put in, not of the models: the guide's limits, the steel at the low end of its "
-    "row and the sizes of a standard spline count as exact."
+    "row and the sizes of a standard spline count as exact. The factor itself takes a hardness at the low "
+    "end of its tolerance."
 )
 FIRST_TOOTH = (
     " Checks of the first tooth see first yield of one tooth, with a target of 1; they stand last, unless "
