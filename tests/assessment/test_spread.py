@@ -237,8 +237,9 @@ def test_one_value_at_a_time_is_exact_where_it_was_tried(name: str) -> None:
         assert np.all(np.isfinite(value_at(entry, deviations)))
     local = np.array([is_local(key) for key in given.responses.keys])
     np.testing.assert_allclose(ours[~local], again[~local], rtol=2e-3)
-    # the first tooth is moved with fewer draws of its errors than it is stated with
-    np.testing.assert_allclose(ours[local], again[local], rtol=0.1)
+    # the place off centre, stated at the end of its band, stands at its middle here: what it does to the
+    # first tooth adds to what tilt and length do only roughly
+    np.testing.assert_allclose(ours[local], again[local], rtol=0.05)
 
 
 def test_the_long_way_finds_the_same_ranges_and_chances() -> None:

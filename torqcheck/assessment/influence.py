@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 
-from torqcheck._types import FloatArray
+from torqcheck._types import BoolArray, FloatArray
 from torqcheck.assessment.assess import assess_with_draws
 from torqcheck.assessment.drawn_blows import blows_per_draw
 from torqcheck.assessment.influence_result import Influence, InfluenceRow, WearShares
@@ -15,6 +15,7 @@ from torqcheck.assessment.result import Assessment
 from torqcheck.assessment.spread import HIGH, LOW, Factors, Spread
 from torqcheck.assessment.uncertain import uncertain_of
 from torqcheck.assessment.wear_shares import wear_shares
+from torqcheck.checks import Check
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.bands import deviations
 
@@ -73,7 +74,7 @@ def influence(path_or_scenario: str | Path | Scenario, *, seed: int = SEED) -> I
     """
     scenario = path_or_scenario if isinstance(path_or_scenario, Scenario) else load_scenario(path_or_scenario)
     assessment, spread = assess_with_draws(scenario)
-    lowest = _Lowest(spread.factors, _targets(assessment, spread))
+    lowest = _lowest(assessment, spread)
     now = lowest.at(spread.deviations, spread.blows)
     unit = assessment.weakest.target if assessment.weakest is not None else 1.0
     responses = spread.factors.responses
@@ -102,14 +103,15 @@ def influence(path_or_scenario: str | Path | Scenario, *, seed: int = SEED) -> I
 
 @dataclass(frozen=True, slots=True)
 class _Lowest:
-    """The lowest safety factor over its target, over all checks that are loaded."""
+    """The lowest safety factor over its target, over all loaded checks but those of the first tooth alone."""
 
     factors: Factors
     targets: FloatArray
+    whole: BoolArray
 
     def all(self, z: FloatArray, blows: int | None = None) -> FloatArray:
         """Safety factors over their targets: one row for each check."""
-        loaded = ~np.isnan(self.factors.responses.stated)
+        loaded = self.whole & ~np.isnan(self.factors.responses.stated)
         found = self.factors.at(z, blows) / self.targets[:, None]
         return np.asarray(np.where(loaded[:, None], found, np.inf))
 
@@ -123,14 +125,19 @@ class _Lowest:
         return float(np.mean(np.any(found < 1.0, axis=0)))
 
 
-def _targets(assessment: Assessment, spread: Spread) -> FloatArray:
-    """Target of each check, in the order of the draws."""
-    by_key: dict[Key, float] = {
-        (index, check.name, check.method, check.member): check.target
+def _lowest(assessment: Assessment, spread: Spread) -> _Lowest:
+    """Target of each check, and whether it is one of the whole joint, in the order of the draws."""
+    by_key: dict[Key, Check] = {
+        (index, check.name, check.method, check.member): check
         for index, joint in enumerate(assessment.joints)
         for check in joint.checks
     }
-    return np.array([by_key[key] for key in spread.factors.responses.keys])
+    checks = [by_key[key] for key in spread.factors.responses.keys]
+    return _Lowest(
+        spread.factors,
+        np.array([check.target for check in checks]),
+        np.array([not check.local for check in checks]),
+    )
 
 
 def _interval(values: FloatArray) -> tuple[float, float]:

@@ -9,7 +9,7 @@ from torqcheck.assessment.members import MemberState, member_state
 from torqcheck.assessment.shaft_checks import shaft_checks
 from torqcheck.assessment.spline_checks import Line, spline_checks
 from torqcheck.assessment.spline_state import SplineState, described, spline_state
-from torqcheck.assessment.teeth_under_load import LEAST_DRAWS, TeethUnderLoad, teeth_under_load
+from torqcheck.assessment.teeth_under_load import TeethUnderLoad, teeth_under_load
 from torqcheck.checks import Check
 from torqcheck.materials import Steel
 from torqcheck.scenario.joint_schema import ShaftJoint, SplineJoint
@@ -17,7 +17,7 @@ from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.sizes import bore_of
 from torqcheck.scenario.steel_library import Library
 
-__all__ = ["JOINT_KINDS", "Resolved", "resolve", "with_few_draws", "with_spline"]
+__all__ = ["JOINT_KINDS", "Resolved", "resolve", "with_draws_of", "with_spline"]
 
 Checker = Callable[[Sequence[Line], LifeFactors, float, float, Ledger, bool], tuple[Check, ...]]
 """Design torques, life factors, top speed (rad/s), target, ledger, guide's checks alone -> checks."""
@@ -64,19 +64,11 @@ def with_spline(resolved: Resolved, state: SplineState) -> Resolved:
     return replace(resolved, spline=state, check=check)
 
 
-def with_few_draws(resolved: Resolved, known: Resolved | None = None) -> Resolved:
-    """
-    The same joint with the fewest draws of its tooth errors: enough to see what another value changes.
-
-    What was drawn for `known` is taken over where its teeth share their load alike.
-    """
-    teeth, state = resolved.teeth, resolved.spline
-    if teeth is None or state is None:
+def with_draws_of(resolved: Resolved, known: Resolved) -> Resolved:
+    """The same joint with what was drawn of the teeth of another, where those share their load alike."""
+    if resolved.teeth is None or known.teeth is None or resolved.spline is None:
         return resolved
-    few = replace(teeth, draws=min(teeth.draws, LEAST_DRAWS), _known={})
-    if known is not None and known.teeth is not None:
-        few = few.known_from(known.teeth)
-    return with_spline(replace(resolved, teeth=few), state)
+    return with_spline(replace(resolved, teeth=resolved.teeth.known_from(known.teeth)), resolved.spline)
 
 
 def _spline(joint: SplineJoint, key: str, name: str, library: Library, ledger: Ledger) -> Resolved:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from torqcheck.assessment.blow import Path, path_of
 from torqcheck.assessment.factors import life_factors, tabulated_application_factor
-from torqcheck.assessment.joints import Resolved, resolve
+from torqcheck.assessment.joints import Resolved, resolve, with_draws_of
 from torqcheck.assessment.path import JointLoad, torque_path
 from torqcheck.assessment.spline_checks import Line
 from torqcheck.assessment.spline_state import SplineState
@@ -113,6 +113,7 @@ def changed(
         life = service_life(scenario, ledger)
     else:
         again = resolve(scenario.joint[joint], joint, scenario.library, ledger)
+        again = with_draws_of(again, joints[joint])
         joints = (*joints[:joint], again, *joints[joint + 1 :])
     path = path_of(scenario, loads, [r.spline for r in joints], [r.steel for r in joints], ledger)
     return replace(

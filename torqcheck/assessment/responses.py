@@ -9,7 +9,6 @@ from typing import TypeAlias
 import numpy as np
 
 from torqcheck._types import BoolArray, FloatArray
-from torqcheck.assessment.joints import with_few_draws
 from torqcheck.assessment.path_rows import PathRows, path_rows
 from torqcheck.assessment.prepared import Prepared, changed, checks_at
 from torqcheck.assessment.uncertain import Uncertain, moved
@@ -152,7 +151,7 @@ class _Stated:
         """Evaluate the path with one value moved, and the checks unless they do not know of it."""
         deviations: dict[str, float] = {}
         scenario = moved(self.prepared.scenario, uncertain, deviation, deviations)
-        prepared = _coarse(changed(self.prepared, scenario, deviations, uncertain.joint), self.quiet)
+        prepared = changed(self.prepared, scenario, deviations, uncertain.joint)
         here = path_rows(prepared)
         parts = []
         for index, stated in enumerate(self.checks):
@@ -172,13 +171,6 @@ class _Stated:
         if _adds_to_lash(uncertain, self.path):
             return lash - self.path.lash
         return _log_ratio(lash, self.path.lash)
-
-
-def _coarse(prepared: Prepared, known: Prepared | None = None) -> Prepared:
-    """With few draws of the tooth errors, the same ones each time: only what changes is looked at."""
-    before = (None,) * len(prepared.joints) if known is None else known.joints
-    joints = tuple(with_few_draws(joint, old) for joint, old in zip(prepared.joints, before, strict=True))
-    return replace(prepared, joints=joints)
 
 
 def _adds_to_lash(uncertain: Uncertain, path: PathRows) -> bool:
@@ -206,29 +198,27 @@ def responses_of(prepared: Prepared, peaks: Sequence[float], uncertain: Sequence
         What is not known exactly.
     """
     steady = tuple(max(load.torque, load.regen_torque) for load in prepared.loads)
-    quiet = _coarse(changed(prepared, prepared.scenario, {}, None))
+    quiet = changed(prepared, prepared.scenario, {}, None)
     checks = [checks_under(quiet, i, steady[i], peaks[i]) for i in range(len(prepared.joints))]
-    stated = _Stated(
-        prepared, quiet, steady, tuple(peaks), path_rows(prepared), tuple(logarithms(c) for c in checks)
-    )
+    factors = tuple(logarithms(found) for found in checks)
     keys = tuple((i, c.name, c.method, c.member) for i, found in enumerate(checks) for c in found)
-    return _all_responses(stated, quiet, keys, uncertain)
+    stated = _Stated(prepared, quiet, steady, tuple(peaks), path_rows(prepared), factors)
+    return _all_responses(stated, keys, uncertain)
 
 
 def path_responses_of(prepared: Prepared, uncertain: Sequence[Uncertain]) -> Responses:
     """Try every uncertain value on both sides, for what it does to the path alone."""
-    return _all_responses(_Stated(prepared, (), (), path_rows(prepared), ()), prepared, (), uncertain)
+    stated = _Stated(prepared, prepared, (), (), path_rows(prepared), ())
+    return _all_responses(stated, (), uncertain)
 
 
-def _all_responses(
-    stated: _Stated, quiet: Prepared, keys: tuple[Key, ...], uncertain: Sequence[Uncertain]
-) -> Responses:
+def _all_responses(stated: _Stated, keys: tuple[Key, ...], uncertain: Sequence[Uncertain]) -> Responses:
     """Keep the values that move anything."""
     pairs = [(entry, _response(stated, entry)) for entry in uncertain]
     kept = [(entry, response) for entry, response in pairs if response is not None and response.moves]
     return Responses(
         prepared=stated.prepared,
-        quiet=quiet,
+        quiet=stated.quiet,
         keys=keys,
         stated=np.concatenate((*stated.checks, np.zeros(0))),
         steady=stated.steady,

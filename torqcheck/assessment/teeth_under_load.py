@@ -26,7 +26,7 @@ from torqcheck.capacity import (
 from torqcheck.draws import SEED
 from torqcheck.scenario.ledger import Ledger
 
-__all__ = ["LEAST_DRAWS", "TeethUnderLoad", "teeth_under_load"]
+__all__ = ["TeethUnderLoad", "teeth_under_load"]
 
 LEAST_DRAWS, MOST_DRAWS, MOST_NUMBERS = 30, 200, 6000
 """Draws, and draws times teeth. 200 draws know their 95th percentile to about 3 percent."""
