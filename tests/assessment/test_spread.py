@@ -1,6 +1,7 @@
 """Ranges of the safety factors: exact where the answer is known, and as the long way finds them."""
 
 import math
+from dataclasses import replace
 from statistics import NormalDist
 
 import numpy as np
@@ -10,7 +11,7 @@ from builder import EXAMPLES, assessed, loaded
 
 from torqcheck.assessment import assess
 from torqcheck.assessment.prepared import prepared_of
-from torqcheck.assessment.responses import END, path_responses_of
+from torqcheck.assessment.responses import END, logarithms, path_responses_of
 from torqcheck.assessment.spread import Spread, latin_draws, spread_of
 from torqcheck.assessment.uncertain import Uncertain, uncertain_of, value_at
 from torqcheck.scenario import Scenario, load_scenario
@@ -275,6 +276,15 @@ def compare(scenario: Scenario, draws: int, *, of_width: float, chance: float) -
     assert difference < of_width
     assert below < chance
     return difference, below
+
+
+def test_a_check_is_found_again_by_name_whichever_member_governs_it() -> None:
+    checks = assessed().joints[0].checks
+    keys = [(0, check.name, check.method, check.member) for check in checks]
+    turned = [replace(check, member="both") for check in reversed(checks)][:-1]
+    found = logarithms(turned, keys)
+    assert math.isnan(found[0])  # not made any more
+    assert np.exp(found[1:]) == pytest.approx([check.safety_factor for check in checks[1:]])
 
 
 def test_every_loaded_check_of_every_example_has_its_range_and_the_same_again() -> None:

@@ -111,9 +111,8 @@ class _Lowest:
 
     def all(self, z: FloatArray, blows: int | None = None) -> FloatArray:
         """Safety factors over their targets: one row for each check."""
-        loaded = self.whole & ~np.isnan(self.factors.responses.stated)
         found = self.factors.at(z, blows) / self.targets[:, None]
-        return np.asarray(np.where(loaded[:, None], found, np.inf))
+        return np.asarray(np.where(np.isnan(found) | ~self.whole[:, None], np.inf, found))
 
     def at(self, z: FloatArray, blows: int | None = None) -> FloatArray:
         """The lowest of them in each draw."""

@@ -131,9 +131,22 @@ def checks_under(prepared: Prepared, index: int, steady: float, peak: float) -> 
     return checks_at(replace(prepared, loads=loads), index, peak)
 
 
-def logarithms(checks: Sequence[Check]) -> FloatArray:
-    """Logarithm of each safety factor; NaN where nothing loads the part."""
-    return np.array([math.log(c.safety_factor) if c.safety_factor else math.nan for c in checks])
+def logarithms(checks: Sequence[Check], keys: Sequence[Key]) -> FloatArray:
+    """
+    Logarithm of the safety factor of each check that is asked for; NaN where nothing loads the part.
+
+    A check is found by name and method: the member that governs it may change with a reading. NaN
+    where it is not made any more.
+    """
+    found: dict[tuple[str, str], list[float]] = {}
+    for check in checks:
+        factor = check.safety_factor
+        found.setdefault((check.name, check.method), []).append(math.log(factor) if factor else math.nan)
+    rows = []
+    for _, name, method, _ in keys:
+        left = found.get((name, method))
+        rows.append(left.pop(0) if left else math.nan)
+    return np.array(rows)
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,10 +154,10 @@ class _Stated:
     """The path as stated, against which everything is compared."""
 
     prepared: Prepared
-    quiet: Prepared
     steady: tuple[float, ...]
     peaks: tuple[float, ...]
     path: PathRows
+    keys: tuple[tuple[Key, ...], ...]
     checks: tuple[FloatArray, ...]
 
     def at(self, uncertain: Uncertain, deviation: float, *, checked: bool = True) -> Response:
@@ -157,7 +170,7 @@ class _Stated:
         for index, stated in enumerate(self.checks):
             if checked and uncertain.joint in {None, index}:
                 found = checks_under(prepared, index, self.steady[index], self.peaks[index])
-                parts.append(logarithms(found) - stated)
+                parts.append(logarithms(found, self.keys[index]) - stated)
             else:
                 parts.append(np.zeros(stated.size))
         return Response(
@@ -200,26 +213,28 @@ def responses_of(prepared: Prepared, peaks: Sequence[float], uncertain: Sequence
     steady = tuple(max(load.torque, load.regen_torque) for load in prepared.loads)
     quiet = changed(prepared, prepared.scenario, {}, None)
     checks = [checks_under(quiet, i, steady[i], peaks[i]) for i in range(len(prepared.joints))]
-    factors = tuple(logarithms(found) for found in checks)
-    keys = tuple((i, c.name, c.method, c.member) for i, found in enumerate(checks) for c in found)
-    stated = _Stated(prepared, quiet, steady, tuple(peaks), path_rows(prepared), factors)
-    return _all_responses(stated, keys, uncertain)
+    keys = tuple(
+        tuple((index, check.name, check.method, check.member) for check in found)
+        for index, found in enumerate(checks)
+    )
+    factors = tuple(logarithms(found, here) for found, here in zip(checks, keys, strict=True))
+    stated = _Stated(prepared, steady, tuple(peaks), path_rows(prepared), keys, factors)
+    return _all_responses(stated, quiet, uncertain)
 
 
 def path_responses_of(prepared: Prepared, uncertain: Sequence[Uncertain]) -> Responses:
     """Try every uncertain value on both sides, for what it does to the path alone."""
-    stated = _Stated(prepared, prepared, (), (), path_rows(prepared), ())
-    return _all_responses(stated, (), uncertain)
+    return _all_responses(_Stated(prepared, (), (), path_rows(prepared), (), ()), prepared, uncertain)
 
 
-def _all_responses(stated: _Stated, keys: tuple[Key, ...], uncertain: Sequence[Uncertain]) -> Responses:
+def _all_responses(stated: _Stated, quiet: Prepared, uncertain: Sequence[Uncertain]) -> Responses:
     """Keep the values that move anything."""
     pairs = [(entry, _response(stated, entry)) for entry in uncertain]
     kept = [(entry, response) for entry, response in pairs if response is not None and response.moves]
     return Responses(
         prepared=stated.prepared,
-        quiet=stated.quiet,
-        keys=keys,
+        quiet=quiet,
+        keys=tuple(key for here in stated.keys for key in here),
         stated=np.concatenate((*stated.checks, np.zeros(0))),
         steady=stated.steady,
         peaks=stated.peaks,

@@ -96,8 +96,9 @@ def _under_torques(given: Responses, torques: DrawnTorques) -> FloatArray:
         stated = given.steady[index], given.peaks[index]
         both = np.concatenate((steady, peak, stated))
         nodes = np.unique(np.concatenate((np.geomspace(both.min(), both.max(), TORQUE_NODES), stated)))
+        keys = [key for key in given.keys if key[0] == index]
         table = np.array(
-            [logarithms(checks_under(given.quiet, index, torque, torque)) for torque in nodes.tolist()]
+            [logarithms(checks_under(given.quiet, index, torque, torque), keys) for torque in nodes.tolist()]
         )
         for column in table.T:
             method = given.keys[place][2]
@@ -166,8 +167,8 @@ def spread_of(
     _say_what_was_taken(responses)
     intervals = {
         key: _interval(row)
-        for key, row, stated in zip(responses.keys, found, responses.stated, strict=True)
-        if not np.isnan(stated)
+        for key, row in zip(responses.keys, found, strict=True)
+        if not np.any(np.isnan(row))
     }
     return Spread(factors, intervals, deviations, blows, seed)
 

@@ -24,8 +24,8 @@ __all__ = ["Uncertain", "moved", "uncertain_of", "value_at"]
 
 Place: TypeAlias = tuple[str | int, ...]
 
-WISHES = frozenset({"targets", "record", "stack", "materials", "duty"})
-"""Blocks that state what is wanted, or how the machine is used: exact unless a tolerance is written."""
+WISHES = frozenset({"targets", "record", "stack", "materials"})
+"""Blocks that state what is wanted, or that no check reads: exact."""
 STANDARD_SIZE = "size"
 KINDS_BY_LENGTH = frozenset({"length", "angle"})
 """Kinds whose tolerance is a distance on the scale; that of all others is a share of the value."""
@@ -154,7 +154,7 @@ def _readings(model: BaseModel, place: Place, usual: bool) -> Iterator[Uncertain
     own = getattr(model, "standard", "own") == "own"
     for name in type(model).model_fields:
         value = getattr(model, name)
-        if (not place and name in WISHES - {"duty"}) or (name == STANDARD_SIZE and not own):
+        if (not place and name in WISHES) or (name == STANDARD_SIZE and not own):
             continue
         items = enumerate(value) if isinstance(value, tuple) else [(None, value)]
         for index, item in items:
