@@ -80,6 +80,11 @@ def counted_cycles(torque: ArrayLike, *, repeats: bool = True) -> CountedCycles:
     if turning.size < 2:
         empty = np.zeros(0)
         return CountedCycles(empty, empty, empty, crossings)
+    if turning.size == 2:  # one way and not back: half a cycle, which the library leaves out
+        first, last = turning
+        return CountedCycles(
+            np.array([abs(last - first)]), np.array([0.5 * (first + last)]), np.array([0.5]), crossings
+        )
     # pure Python, and needed only where a series is counted
     import rainflow
 

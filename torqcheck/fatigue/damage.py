@@ -171,14 +171,16 @@ def first_ringing_share(damping_ratio: Numeric) -> Numeric:
     """
     require_not_negative(damping_ratio=damping_ratio)
     q = np.exp(-0.5 * _decrement(damping_ratio))
-    return 0.5 * (q + q**2)
+    share: Numeric = 0.5 * (q + q**2)
+    return share
 
 
 def _decrement(damping_ratio: Numeric) -> Numeric:
     """Logarithmic decrement of one full cycle."""
     if np.any(np.greater_equal(damping_ratio, 1.0)):
         raise DomainError("damping_ratio must be below 1")
-    return 2.0 * np.pi * damping_ratio / np.sqrt(1.0 - np.square(damping_ratio))
+    decrement: Numeric = 2.0 * np.pi * damping_ratio / np.sqrt(1.0 - np.square(damping_ratio))
+    return decrement
 
 
 @formula(
