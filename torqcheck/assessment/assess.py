@@ -6,6 +6,8 @@ from pathlib import Path
 from torqcheck import __version__
 from torqcheck.assessment.blow import peak_at, worst_blow
 from torqcheck.assessment.cautions import standing_cautions
+from torqcheck.assessment.fatigue import PathBlow, fatigue_of, steady_share, torque_duty_of
+from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.growth import JointGrowth, NoLife, growth_of
 from torqcheck.assessment.joints import Resolved
 from torqcheck.assessment.load_distribution import LoadDistribution
@@ -13,7 +15,7 @@ from torqcheck.assessment.mate import mate_of
 from torqcheck.assessment.path import JointLoad
 from torqcheck.assessment.play import play_of
 from torqcheck.assessment.play_result import PlayResult
-from torqcheck.assessment.prepared import Prepared, checks_at, first_state, prepared_of
+from torqcheck.assessment.prepared import Prepared, blow_source, checks_at, first_state, prepared_of
 from torqcheck.assessment.result import (
     Assessment,
     Draws,
@@ -35,6 +37,13 @@ from torqcheck.scenario.ledger import Ledger, Outlook
 
 __all__ = ["assess", "assess_with_draws"]
 
+NO_FATIGUE = FatigueResult(
+    verdict=None,
+    service_damage=None,
+    members=(),
+    reason="a plain length of shaft: its notches are not in the file",
+)
+
 
 @dataclass(frozen=True, slots=True)
 class _Finding:
@@ -47,10 +56,11 @@ class _Finding:
     doubt: str
     mate: MateResult | None
     wear: WearResult | None
+    fatigue: FatigueResult
 
     @property
     def verdict(self) -> Verdict:
-        found = found_verdict(self.checks, self.mate, self.wear)
+        found = found_verdict(self.checks, self.mate, self.wear, self.fatigue)
         return "marginal" if found == "pass" and self.doubt else found
 
 
@@ -70,7 +80,7 @@ class _Evaluation:
 
 def assess(path_or_scenario: str | Path | Scenario) -> Assessment:
     """
-    Check every joint of a scenario: torque, blow, stress, mate and wear.
+    Check every joint of a scenario: torque, blow, stress, fatigue, mate and wear.
 
     Parameters
     ----------
@@ -154,10 +164,18 @@ def _finding(
     doubt = _doubt(checks, shock.band_peak_torque / shock.peak_torque)
     state = joint.spline
     if state is None or growth is None:
-        return _Finding(joint, load, peak, checks, doubt, None, None)
+        return _Finding(joint, load, peak, checks, doubt, None, None, NO_FATIGUE)
     mate = mate_of(first_state(prepared, index), ledger)
     wear = wear_result(prepared, index, growth)
-    return _Finding(joint, load, peak, checks, doubt, mate, wear)
+    blow = PathBlow(
+        drive_peak=shock.drive_peak_torque,
+        brake_peak=shock.brake_peak_torque,
+        share=steady_share(shock.driving_inertia, shock.driven_inertia),
+        damping_ratio=shock.damping_ratio,
+    )
+    duty = torque_duty_of(load, prepared.loads[prepared.path.reference], prepared.spells, blow, ledger)
+    fatigue = fatigue_of(state, duty, prepared.service_life, blow_source(ledger), ledger)
+    return _Finding(joint, load, peak, checks + fatigue.checks, doubt, mate, wear, fatigue)
 
 
 def _doubt(checks: tuple[Check, ...], rise_in_band: float) -> str:
@@ -218,6 +236,7 @@ def _joint(
         load_distribution=_distribution(finding),
         mate=finding.mate,
         wear=finding.wear,
+        fatigue=finding.fatigue,
         play=play,
     )
 

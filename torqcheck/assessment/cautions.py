@@ -25,8 +25,7 @@ def standing_cautions(scenario: Scenario, ledger: Ledger) -> None:
     warn_of_fault_torque(ledger)
     ledger.warn(
         "not checked",
-        "Not in this version: torsional fatigue with notches (the guide's fatigue-life factor stands in) and "
-        "the blow that grows as the play wears open.",
+        "Not in this version: fatigue of the teeth in bending, and wear by the blows themselves.",
     )
     if any(isinstance(joint, SplineJoint) and joint.seat == "flexible" for joint in scenario.joint):
         ledger.warn(

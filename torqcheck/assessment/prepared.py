@@ -18,7 +18,7 @@ from torqcheck.scenario.inspections import warn_of_inspections, with_newest_lash
 from torqcheck.scenario.ledger import NOWHERE, Ledger, Outlook
 from torqcheck.scenario.plausible import warn_of_odd_magnitudes
 
-__all__ = ["Prepared", "changed", "checks_at", "first_state", "prepared_of"]
+__all__ = ["Prepared", "blow_source", "changed", "checks_at", "first_state", "prepared_of"]
 
 BLOW_INPUTS = frozenset(
     {
@@ -147,7 +147,7 @@ def checks_at(prepared: Prepared, index: int, peak: float, *, no_teeth: bool = F
     steady = max(load.torque, load.regen_torque)
     lines = (
         Line("guide, tabulated", steady, prepared.application_factor, prepared.application_source),
-        Line("guide, simulated", peak, 1.0, _blow_source(ledger)),
+        Line("guide, simulated", peak, 1.0, blow_source(ledger)),
     )
     factors = life_factors(scenario, prepared.spells, load, prepared.service_life, ledger)
     top_speed = load.speed(scenario.motor.max_speed.value)
@@ -155,7 +155,7 @@ def checks_at(prepared: Prepared, index: int, peak: float, *, no_teeth: bool = F
     return prepared.joints[index].check(lines, factors, top_speed, target, ledger, no_teeth)
 
 
-def _blow_source(ledger: Ledger) -> Source:
+def blow_source(ledger: Ledger) -> Source:
     """What the simulated torque rests on: the model, and what was assumed to feed it."""
     fed = [
         entry.key for entry in ledger.assumptions if entry.key in BLOW_INPUTS or entry.key.endswith(".lash")

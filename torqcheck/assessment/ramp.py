@@ -14,6 +14,7 @@ from torqcheck.assessment.prepared import checks_at, first_state
 from torqcheck.assessment.ramp_band import DRAWS, SEED
 from torqcheck.assessment.ramp_cases import Cases, TwoStage
 from torqcheck.assessment.ramp_cautions import ramp_cautions
+from torqcheck.assessment.ramp_fatigue import fatigue_at_rise
 from torqcheck.assessment.ramp_limits import joint_peaks
 from torqcheck.assessment.ramp_mend import mends_of
 from torqcheck.assessment.ramp_question import PERCENTILE, Question, question_of
@@ -49,7 +50,7 @@ class _Answer:
 
 @dataclass(frozen=True, slots=True)
 class _Besides:
-    """What no ramp mends: the checks apart from the blow, mate and wear, as a verdict and in words."""
+    """What the search does not look at: fatigue, mate, wear, checks without the blow. Verdict and words."""
 
     verdict: Verdict
     words: tuple[str, ...]
@@ -85,8 +86,7 @@ def ramp(path_or_scenario: str | Path | Scenario) -> Ramp:
     answer = _answer(question, question.cases, language_of(scenario.motor))
     slowest, as_set, *best = question.points(question.cases, _marked(question, answer))
     failing = () if best else _failing(question)
-    chosen = best[0] if best else slowest
-    besides = _besides(question, chosen.peak, chosen.rise)
+    besides = _besides(question, best[0] if best else slowest)
     two_stage, reason = _two_stage(question, answer)
     regeneration = _regeneration(question)
     verdict = _verdict(question, answer, regeneration, besides)
@@ -240,22 +240,25 @@ def _regeneration(question: Question) -> RegenRamp | None:
     return RegenRamp(as_set=as_set, largest=answer.recommended, regen_torque=torque)
 
 
-def _besides(question: Question, peak: float, rise: float) -> _Besides:
-    """Judge what the ramp does not touch; this also asks for the readings that are missing."""
+def _besides(question: Question, point: Point) -> _Besides:
+    """Judge what the search does not look at; this also asks for the readings that are missing."""
     prepared, verdicts, words = question.prepared, [check.verdict for check in question.limits.standing], []
-    for index, (joint, growth) in enumerate(
-        zip(prepared.joints, growth_of(prepared, rise=rise), strict=True)
-    ):
-        checks_at(prepared, index, joint_peaks(prepared, peak, 0.0)[index])
+    fatigues, growths = fatigue_at_rise(question, point.rise), growth_of(prepared, rise=point.rise)
+    for index, (joint, growth) in enumerate(zip(prepared.joints, growths, strict=True)):
+        checks_at(prepared, index, joint_peaks(prepared, point.peak, 0.0)[index])
         if joint.spline is None or growth is None:
             continue
         mate = mate_of(first_state(prepared, index), prepared.ledger)
         wear = wear_result(prepared, index, growth)
-        verdicts.append(found_verdict((), mate, wear))
+        fatigue = fatigues[index]
+        verdicts.append(found_verdict((), mate, wear, fatigue))
         if mate.verdict in {"false fit", "worn mate"}:
             words.append(f"{joint.name}: {mate.verdict.upper()}. {mate.reasons[0]}")
         if wear.verdict in {"fail", "marginal"}:
             words.append(f"{joint.name}: wear life {'too short' if wear.verdict == 'fail' else 'in doubt'}.")
+        if fatigue is not None and fatigue.verdict in {"fail", "marginal"}:
+            doubt = "too short" if fatigue.verdict == "fail" else "in doubt"
+            words.append(f"{joint.name}: torsional fatigue life {doubt} even so.")
     return _Besides(worst_verdict(tuple(verdicts)), tuple(words))
 
 
@@ -275,9 +278,8 @@ def _verdict(
         for cases in (hopeful.cases, hopeful.regen)
         if cases is not None
     )
-    best = worst_verdict(
-        ("pass" if held else "fail", _besides(hopeful, question.steady, hopeful.slowest).verdict)
-    )
+    slowest = hopeful.points(hopeful.cases, [hopeful.slowest])[0]
+    best = worst_verdict(("pass" if held else "fail", _besides(hopeful, slowest).verdict))
     return joint_verdict(together, best, missing_here=True, missing_anywhere=True)
 
 

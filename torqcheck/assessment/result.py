@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.load_distribution import LoadDistribution
 from torqcheck.assessment.play_result import PlayResult
 from torqcheck.checks import Check, Verdict
@@ -143,6 +144,7 @@ class JointResult:
     load_distribution: LoadDistribution | None
     mate: MateResult | None
     wear: WearResult | None
+    fatigue: FatigueResult
     play: PlayResult | None
 
 
@@ -318,11 +320,7 @@ def _joint(joint: JointResult) -> dict[str, Any]:
         "mate": None if joint.mate is None else joint.mate.to_dict(),
         "wear": None if joint.wear is None else _wear(joint.wear),
         "play": None if joint.play is None else joint.play.to_dict(),
-        "fatigue": {
-            "damage_per_hour": None,
-            "life_hours": None,
-            "reason": "no damage sum in this version; the guide's fatigue-life factor is in the checks",
-        },
+        "fatigue": joint.fatigue.to_dict(),
     }
 
 

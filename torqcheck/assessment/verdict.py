@@ -1,14 +1,20 @@
-"""From checks, mate and wear to one verdict, with the readings that are missing."""
+"""From checks, mate, wear and fatigue to one verdict, with the readings that are missing."""
 
 from collections.abc import Sequence
 
+from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.result import MateResult, WearResult
 from torqcheck.checks import Check, Verdict, worst_verdict
 
 __all__ = ["found_verdict", "joint_verdict"]
 
 
-def found_verdict(checks: Sequence[Check], mate: MateResult | None, wear: WearResult | None) -> Verdict:
+def found_verdict(
+    checks: Sequence[Check],
+    mate: MateResult | None,
+    wear: WearResult | None,
+    fatigue: FatigueResult | None = None,
+) -> Verdict:
     """Return the worst of what was found, as if every reading had been taken."""
     verdicts: list[Verdict] = [check.verdict for check in checks]
     if mate is not None and mate.verdict == "false fit":
@@ -18,6 +24,8 @@ def found_verdict(checks: Sequence[Check], mate: MateResult | None, wear: WearRe
         verdicts.append("marginal")
     if wear is not None and wear.verdict is not None:
         verdicts.append(wear.verdict)
+    if fatigue is not None and fatigue.verdict is not None:
+        verdicts.append(fatigue.verdict)
     return worst_verdict(tuple(verdicts))
 
 

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from torqcheck.assessment.result import Assessment, JointResult, MateResult, WearResult
 from torqcheck.checks import Check, weakest_first
+from torqcheck.report.fatigue import fatigue_reason, fatigue_table
 from torqcheck.report.load import load_note
 from torqcheck.report.numbers import about, both, chance_words, significant
 from torqcheck.report.play import play_tables
@@ -90,7 +91,7 @@ def _words(assessment: Assessment) -> tuple[str, ...]:
         words.append(
             f"Weakest link: {weakest.joint}, {weakest.check} ({weakest.method}), safety factor "
             f"{significant(weakest.safety_factor)}{_in_brackets(weakest.interval)} against a target of "
-            f"{weakest.target:g}.{_chance(assessment)}"
+            f"{weakest.target:.3g}.{_chance(assessment)}"
         )
     words += _reasons(assessment)
     if assessment.verdict == "undecided" and any(
@@ -125,13 +126,15 @@ def _chance(assessment: Assessment) -> str:
 
 
 def _reasons(assessment: Assessment) -> list[str]:
-    """Name what wear has to say to the verdict."""
+    """Name what mate, fatigue and wear have to say to the verdict."""
     reasons = []
     for joint in assessment.joints:
         if joint.mate is not None and joint.mate.verdict == "worn mate":
             reasons.append(f"{joint.name}: WORN MATE. {joint.mate.reasons[0]}")
         if joint.doubt:
             reasons.append(f"{joint.name}: {joint.doubt}")
+        if fatigue := fatigue_reason(joint, assessment.service_life):
+            reasons.append(fatigue)
         wear = joint.wear
         if wear is None or wear.verdict not in {"fail", "marginal"}:
             continue
@@ -154,6 +157,7 @@ def _parts(assessment: Assessment, systems: tuple[System, ...], width: int) -> l
         _blow(assessment, systems),
         *play_tables(assessment, systems),
         _wear(assessment),
+        fatigue_table(assessment, systems),
         *(
             mate_note(joint.name, joint.mate, systems)
             for joint in assessment.joints
@@ -206,7 +210,7 @@ def _check_row(check: Check, systems: tuple[System, ...], several: bool, size: i
     factor = check.safety_factor
     row += ["unloaded" if factor is None else significant(factor), _range(check.interval)]
     if len(row) + 2 == size:
-        row.append(f"{check.target:g}")
+        row.append(f"{check.target:.3g}")
     return (*row, VERDICT_WORDS[check.verdict])
 
 

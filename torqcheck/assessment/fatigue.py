@@ -1,0 +1,302 @@
+"""Torsional fatigue of one splined joint: damage per hour, life, and a check for each member."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from torqcheck.assessment.fatigue_cycles import (
+    Cycles,
+    TorqueDuty,
+    damage_per_hour,
+    lives_at,
+    reversed_amplitude,
+    torque_cycles,
+    torque_duty,
+)
+from torqcheck.assessment.fatigue_members import FatigueMember, Place, fatigue_members
+from torqcheck.assessment.fatigue_result import CycleKind, DinSafety, FatigueMemberResult, FatigueResult
+from torqcheck.assessment.path import JointLoad
+from torqcheck.assessment.spline_state import SplineState
+from torqcheck.capacity import torsional_shear_stress
+from torqcheck.checks import Check, Verdict
+from torqcheck.fatigue import (
+    DIN_743_LEAST_SAFETY,
+    damage_sum,
+    din_allowable_amplitude,
+    din_endurance_limit,
+    din_mean_sensitivity,
+    din_roughness_factor,
+    din_size_factor,
+    din_spline_notch_factor,
+    din_total_factor,
+    goodman_amplitude,
+    spline_stress_concentration,
+)
+from torqcheck.formulas import FORMULAS
+from torqcheck.geometry import InvoluteSpline
+from torqcheck.provenance import Source
+from torqcheck.scenario.estimates import Spell
+from torqcheck.scenario.ledger import Ledger
+
+__all__ = [
+    "MARGINAL_DAMAGE",
+    "PASSING_DAMAGE",
+    "PathBlow",
+    "damage_per_hour",
+    "damage_verdict",
+    "fatigue_members",
+    "fatigue_of",
+    "steady_share",
+    "torque_duty_of",
+]
+
+PASSING_DAMAGE, MARGINAL_DAMAGE = 0.3, 1.0
+"""Damage over the service life up to which it is a pass, and marginal. Mark: assumed."""
+LONGEST_CYCLES = 1e9
+"""Torque cycles beyond which no life is stated: nothing is known of so many."""
+MACHINED_ROUGHNESS = 10e-6
+STRONGEST_FOR_DIN = 1400e6
+INVOLUTE_SHARE, STRAIGHT_SHARE = 0.75, 1.0
+
+_NO_CYCLES = "the duty list holds no torque cycles"
+_ENDLESS = "the damage is so small that the life is beyond 1e9 torque cycles, where nothing is known"
+_ESTIMATES = Source("Root fillet, surface and scatter of the fatigue life", "own choice", "assumed")
+
+
+def damage_verdict(damage: float) -> Verdict:
+    """Judge a damage over the service life: up to 0.3 passes, up to 1 is marginal, above fails."""
+    if damage <= PASSING_DAMAGE:
+        return "pass"
+    return "marginal" if damage <= MARGINAL_DAMAGE else "fail"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PathBlow:
+    """The blows at the reference joint, N m, and what the path makes of the steady torque."""
+
+    drive_peak: float
+    brake_peak: float
+    share: float
+    damping_ratio: float
+
+
+def steady_share(driving_inertia: float, driven_inertia: float | None) -> float:
+    """Steady torque in the path over the torque that drives it; 1 for a driven side that is held."""
+    if driven_inertia is None or math.isinf(driven_inertia):
+        return 1.0
+    return driven_inertia / (driving_inertia + driven_inertia)
+
+
+def torque_duty_of(
+    load: JointLoad,
+    reference: JointLoad,
+    spells: Sequence[Spell],
+    blow: PathBlow,
+    ledger: Ledger,
+) -> TorqueDuty:
+    """
+    Torque cycles at one joint, with the blows of the reference joint carried there.
+
+    Parameters
+    ----------
+    load, reference : JointLoad
+        This joint, and the one at which the blow was computed.
+    spells : sequence of Spell
+        The duty list.
+    blow : PathBlow
+        The blows there.
+    ledger : Ledger
+        Takes what had to be assumed.
+    """
+    ratio, losses = load.ratio / reference.ratio, load.efficiency / reference.efficiency
+    return torque_duty(
+        spells,
+        load,
+        share=blow.share,
+        drive_blow=blow.drive_peak * ratio * losses,
+        brake_blow=blow.brake_peak * ratio / losses,
+        damping_ratio=blow.damping_ratio,
+        ledger=ledger,
+    )
+
+
+def fatigue_of(
+    state: SplineState,
+    duty: TorqueDuty,
+    service_life: float,
+    blow_source: Source,
+    ledger: Ledger,
+) -> FatigueResult:
+    """
+    Estimate the torsional fatigue of a splined joint.
+
+    Parameters
+    ----------
+    state : SplineState
+        The joint.
+    duty : TorqueDuty
+        Its torque cycles, from `torque_duty_of`.
+    service_life : float
+        Wanted running time, s.
+    blow_source : Source
+        What the blow rests on.
+    ledger : Ledger
+        Takes assumptions.
+    """
+    members = fatigue_members(state, ledger)
+    if not duty.names:
+        return FatigueResult(verdict=None, service_damage=None, members=(), reason=_NO_CYCLES)
+    hours = service_life / 3600.0
+    results = [_member(state, member, duty, hours, blow_source) for member in members]
+    results.sort(key=lambda result: -math.inf if result.damage_per_hour is None else result.damage_per_hour)
+    results.reverse()
+    worst = results[0]
+    damage = None if worst.damage_per_hour is None else worst.damage_per_hour * hours
+    return FatigueResult(
+        verdict=None if damage is None else damage_verdict(damage),
+        service_damage=damage,
+        members=tuple(results),
+        reason=worst.reason,
+    )
+
+
+def _member(
+    state: SplineState, member: FatigueMember, duty: TorqueDuty, hours: float, blow_source: Source
+) -> FatigueMemberResult:
+    """Damage of one member at its worst place."""
+    if member.reason:
+        return FatigueMemberResult(
+            side=member.side, damage_per_hour=None, life=None, reason=member.reason, steps={}
+        )
+    found = []
+    for place in member.places:
+        cycles = torque_cycles(duty, -1.0 / float(place.line.exponent), duty.drive_blow, duty.brake_blow)
+        found.append((float(damage_sum(cycles.per_hour, lives_at(place, cycles))), place, cycles))
+    damage, place, cycles = max(found, key=lambda entry: entry[0])
+    endless = damage * LONGEST_CYCLES <= duty.cycles_per_hour
+    return FatigueMemberResult(
+        side=member.side,
+        damage_per_hour=damage,
+        life=None if endless else 3600.0 / damage,
+        reason=_ENDLESS if endless else "",
+        place=place.name,
+        places=tuple((entry[1].name, entry[0]) for entry in found),
+        steps=_steps(member, place),
+        cycles=_kinds(place, cycles, damage),
+        din_743=_din(state, member, cycles),
+        check=_check(state, member, place, cycles, damage * hours, duty.cycles_per_hour * hours, blow_source),
+    )
+
+
+def _steps(member: FatigueMember, place: Place) -> dict[str, float]:
+    """What the life rests on, step by step."""
+    return {
+        "ultimate_strength_MPa": place.ultimate_strength / 1e6,
+        "fillet_radius_mm": member.fillet_radius * 1e3,
+        "Kts": place.stress_concentration,
+        "qs": place.sensitivity,
+        "Kfs": place.notch_factor,
+        "Ssu_MPa": float(place.line.ultimate) / 1e6,
+        "S3_MPa": float(place.line.low_cycle) / 1e6,
+        "Sse_MPa": float(place.line.limit) / 1e6,
+        "a_MPa": float(place.line.coefficient) / 1e6,
+        "b": float(place.line.exponent),
+        "stress_per_torque_MPa_per_Nm": place.stress_per_torque / 1e6,
+    }
+
+
+def _kinds(place: Place, cycles: Cycles, damage: float) -> tuple[CycleKind, ...]:
+    """Each kind of cycle with its stresses and its part of the damage; those that do not occur left out."""
+    lives, equivalent = lives_at(place, cycles), reversed_amplitude(place, cycles)
+    kinds = []
+    for i, name in enumerate(cycles.names):
+        amplitude, mean, life = float(cycles.amplitude[i]), float(cycles.mean[i]), float(lives[i])
+        if amplitude == 0.0:
+            continue
+        kinds.append(
+            CycleKind(
+                name=name,
+                per_hour=float(cycles.per_hour[i]),
+                torque_low=mean - amplitude,
+                torque_high=mean + amplitude,
+                amplitude=place.stress_per_torque * amplitude,
+                mean=place.stress_per_torque * mean,
+                # a mean that reaches the strength leaves no amplitude: as bad as the strength itself
+                reversed_amplitude=min(float(equivalent[i]), float(place.line.ultimate)),
+                life=life if math.isfinite(life) else None,
+                damage_share=float(cycles.per_hour[i]) / life / damage if damage else 0.0,
+            )
+        )
+    return tuple(kinds)
+
+
+def _check(
+    state: SplineState,
+    member: FatigueMember,
+    place: Place,
+    cycles: Cycles,
+    damage: float,
+    count: float,
+    blow_source: Source,
+) -> Check:
+    """
+    The damage as a stress against a strength.
+
+    value: reversed amplitude that, once in every torque cycle, does the same damage; allowable: the
+    amplitude that is borne for so many cycles. Their ratio is 1 at a damage of 1, and the target is
+    the ratio at the damage that passes.
+    """
+    line = place.line
+    alike = count / damage if damage else math.inf
+    allowable = float(line.amplitude(count))
+    concentration = FORMULAS[spline_stress_concentration].source
+    member_state = state.external if member.side == "external" else state.internal
+    return Check(
+        joint=state.name,
+        name=f"torsional fatigue, {member.side} member",
+        method="material",
+        member=member.side,
+        value=float(line.amplitude(alike)),
+        allowable=allowable,
+        target=allowable / float(line.amplitude(count / PASSING_DAMAGE)),
+        torque=float(np.max(np.abs(cycles.mean) + cycles.amplitude)),
+        factors={"Kfs": place.notch_factor, "damage": damage},
+        sources=(
+            FORMULAS[goodman_amplitude].source,
+            concentration,
+            member_state.steel.source,
+            _ESTIMATES,
+            blow_source,
+        ),
+    )
+
+
+def _din(state: SplineState, member: FatigueMember, cycles: Cycles) -> DinSafety | None:
+    """Safety against endless life by the outline of DIN 743, for the shaft's worst torque cycle."""
+    if member.side != "external":
+        return None
+    strength = min(member.strength, STRONGEST_FOR_DIN)
+    share = INVOLUTE_SHARE if isinstance(state.spline, InvoluteSpline) else STRAIGHT_SHARE
+    notch = float(din_spline_notch_factor(strength, share))
+    total = din_total_factor(
+        notch, din_size_factor(member.diameter), din_roughness_factor(strength, MACHINED_ROUGHNESS)
+    )
+    limit = float(din_endurance_limit(strength, total))
+    sensitivity = din_mean_sensitivity(limit, strength)
+    nominal = float(torsional_shear_stress(1.0, member.diameter, member.bore))
+    loaded = cycles.amplitude > 0.0
+    if not np.any(loaded):
+        return None
+    amplitude, mean = nominal * cycles.amplitude[loaded], nominal * cycles.mean[loaded]
+    allowable = np.asarray(din_allowable_amplitude(limit, sensitivity, mean / amplitude))
+    worst = int(np.argmin(allowable / amplitude))
+    return DinSafety(
+        safety_factor=float(allowable[worst] / amplitude[worst]),
+        least=DIN_743_LEAST_SAFETY,
+        amplitude=float(amplitude[worst]),
+        allowable=float(allowable[worst]),
+        notch_factor=notch,
+        limit=limit,
+    )

@@ -1,0 +1,116 @@
+"""Torsional fatigue for people: how much of the life the duty takes, where, and what takes most."""
+
+from torqcheck.assessment.fatigue_result import CycleKind, FatigueMemberResult
+from torqcheck.assessment.result import Assessment, JointResult
+from torqcheck.checks import Member
+from torqcheck.fatigue import DIN_743_LEAST_SAFETY, LIFE_SCATTER
+from torqcheck.report.numbers import about, significant
+from torqcheck.report.sheet import Column, Table
+from torqcheck.units import System, in_unit
+
+__all__ = ["fatigue_reason", "fatigue_table"]
+
+LEAST_SHOWN = 1e-3
+"""Damage below which its digits say nothing."""
+MEMBER_WORDS: dict[Member, str] = {"external": "shaft", "internal": "hub", "both": "both"}
+
+
+def fatigue_table(assessment: Assessment, systems: tuple[System, ...]) -> Table | None:
+    """
+    Lay out the torsional fatigue of each joint that has one.
+
+    Parameters
+    ----------
+    assessment : Assessment
+        The result.
+    systems : tuple of str
+        Unit systems; the first is shown.
+    """
+    joints = [joint for joint in assessment.joints if joint.fatigue.governing is not None]
+    if not joints:
+        return None
+    hours = about(assessment.service_life / 3600.0)
+    columns = (
+        Column("Joint", width=14),
+        Column("Damage", "right"),
+        Column("Life, h", "right", width=15),
+        Column("Begins at", width=16),
+        Column("What does most / why no life", width=20),
+    )
+    return Table(
+        f"Torsional fatigue, damage over {hours} h",
+        columns,
+        tuple(_row(joint, systems[0]) for joint in joints),
+        tuple(joint.fatigue.verdict for joint in joints),
+        _legend(joints),
+    )
+
+
+def fatigue_reason(joint: JointResult, wanted: float) -> str:
+    """Say in one sentence what fatigue has to say to the verdict; nothing where it passes."""
+    fatigue, governing = joint.fatigue, joint.fatigue.governing
+    if fatigue.verdict not in {"fail", "marginal"} or governing is None or fatigue.service_damage is None:
+        return ""
+    how = "life too short" if fatigue.verdict == "fail" else "life in doubt"
+    span = _life(joint)
+    return (
+        f"{joint.name}: torsional fatigue, {how}: {span} h where {about(wanted / 3600.0)} h are wanted; it "
+        f"begins at the {_place(governing)}."
+    )
+
+
+def _row(joint: JointResult, system: System) -> tuple[str, ...]:
+    fatigue, governing = joint.fatigue, joint.fatigue.governing
+    assert governing is not None
+    if governing.damage_per_hour is None:
+        return (joint.name, "-", "-", MEMBER_WORDS[governing.side], governing.reason)
+    damage = fatigue.service_damage or 0.0
+    shown = f"< {LEAST_SHOWN:g}" if damage < LEAST_SHOWN else significant(damage, 2)
+    return (joint.name, shown, _life(joint), _place(governing), _most(governing.worst_cycle, system))
+
+
+def _life(joint: JointResult) -> str:
+    span = joint.fatigue.life_range
+    return "no end in sight" if span is None else f"{about(span[0] / 3600.0)} to {about(span[1] / 3600.0)}"
+
+
+def _place(member: FatigueMemberResult) -> str:
+    return f"{MEMBER_WORDS[member.side]}, {member.place}"
+
+
+def _most(kind: CycleKind | None, system: System) -> str:
+    """The cycle that does most of the damage, with its torques and its part."""
+    if kind is None:
+        return "-"
+    (low, unit), (high, _) = (in_unit(torque, "torque", system) for torque in _ends(kind))
+    part = f"{100.0 * kind.damage_share:.0f} %"
+    return f"{part} by {kind.name}, {significant(low)} to {significant(high)} {unit}"
+
+
+def _ends(kind: CycleKind) -> tuple[float, float]:
+    """Lowest and highest torque, a rounding error of either counted as nothing."""
+    small = 1e-9 * max(abs(kind.torque_low), abs(kind.torque_high))
+    low, high = (0.0 if abs(end) <= small else end for end in (kind.torque_low, kind.torque_high))
+    return low, high
+
+
+def _legend(joints: list[JointResult]) -> str:
+    second = [
+        f"{joint.name} {significant(member.din_743.safety_factor)}"
+        for joint in joints
+        for member in joint.fatigue.members
+        if member.din_743 is not None
+    ]
+    beside = ""
+    if second:
+        beside = (
+            f" Beside it, a second method: safety of the shaft by the outline of DIN 743 (from memory) "
+            f"against cracking at any number of cycles, {DIN_743_LEAST_SAFETY:g} wanted: {'; '.join(second)}."
+        )
+    return (
+        f"Damage 1: a crack is expected; up to 0.3 passes, up to 1 is marginal. Life: the estimate divided "
+        f"and multiplied by {LIFE_SCATTER:g}, for one part can last that much longer than the next. Each "
+        "torque cycle counts with the peak of its blow and the ringing after it. In the table of checks the "
+        "stress is the reversed one that does the same damage, allowed is what is borne that often, and the "
+        f"target is the factor at a damage of 0.3.{beside}"
+    )
