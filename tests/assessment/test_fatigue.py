@@ -8,11 +8,11 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from builder import assessed, loaded
+from builder import BASE, assessed, loaded
 from hypothesis import given
 from hypothesis import strategies as st
 
-from torqcheck.assessment import Assessment
+from torqcheck.assessment import Assessment, assess
 from torqcheck.assessment.fatigue import (
     FatigueMember,
     TorqueDuty,
@@ -26,10 +26,21 @@ from torqcheck.assessment.fatigue_cycles import torque_cycles
 from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.prepared import prepared_of
 from torqcheck.assessment.ramp import ramp
+from torqcheck.assessment.ramp_fatigue import fatigue_at_rise
+from torqcheck.assessment.ramp_question import question_of
+from torqcheck.assessment.verdict import found_verdict
 from torqcheck.capacity import torsional_shear_stress
 from torqcheck.errors import DomainError
-from torqcheck.fatigue import counted_cycles, equivalent_full_cycles, goodman_amplitude
+from torqcheck.fatigue import (
+    counted_cycles,
+    equivalent_diameter,
+    equivalent_full_cycles,
+    goodman_amplitude,
+    spline_stress_concentration,
+)
+from torqcheck.geometry import InvoluteSpline
 from torqcheck.provenance import Source
+from torqcheck.scenario.estimates import torque_rise
 from torqcheck.scenario.ledger import Ledger
 
 THROUGH = (  # both members of one steel without a hard layer
@@ -330,3 +341,111 @@ def test_assess_imports_no_rainflow() -> None:
         "assert not {'rainflow', 'scipy', 'pandas'} & set(sys.modules)"
     )
     subprocess.run([sys.executable, "-c", code, "scenarios/works_trolley.toml"], check=True)
+
+
+def test_the_worst_place_of_a_member_counts() -> None:
+    for member in members().values():
+        assert len(member.places) > 1
+        duty, blows = duty_of(), np.array([600.0, 2500.0, 6000.0])
+        alone = [damage_per_hour(replace(member, places=(place,)), duty, blows) for place in member.places]
+        assert np.array_equal(damage_per_hour(member, duty, blows), np.max(alone, axis=0))
+        assert damage_per_hour(replace(member, places=member.places[::-1]), duty, blows).tolist() == (
+            np.max(alone, axis=0).tolist()
+        )
+
+
+def test_sections_of_both_members() -> None:
+    both = members()
+    shaft, hub = both["external"], both["internal"]
+    surface = shaft.places[0]
+    assert surface.stress_per_torque == pytest.approx(
+        surface.notch_factor * torsional_shear_stress(1.0, shaft.diameter, shaft.bore)
+    )
+    outside, root, _ = hub.places
+    assert (outside.name, outside.notch_factor) == ("outside", 1.0)
+    assert outside.stress_per_torque == pytest.approx(torsional_shear_stress(1.0, hub.diameter, hub.bore))
+    polar = math.pi * (hub.diameter**4 - hub.bore**4) / 32.0
+    assert root.stress_per_torque == pytest.approx(root.notch_factor * 0.5 * hub.bore / polar)
+    assert root.stress_concentration == surface.stress_concentration
+
+
+def test_stress_concentration_stands_on_the_root_diameter() -> None:
+    state = prepared_of(loaded()).joints[0].spline
+    assert state is not None
+    assert isinstance(state.spline, InvoluteSpline)
+    die, dee = state.root_diameter, state.spline.external.major_diameter
+    fillet = 0.2 * state.spline.module
+    dh = float(equivalent_diameter(die, dee, 0.15))
+    largest = float(spline_stress_concentration(die, dee, fillet, 0.15)) * 16.0 / (math.pi * dh**3)
+    place = members()["external"].places[0]
+    assert place.stress_concentration * torsional_shear_stress(1.0, die) == pytest.approx(largest)
+    rounder = members(('root = "flat"', 'root = "fillet"'))["external"]
+    assert rounder.fillet_radius == pytest.approx(2.0 * fillet)
+
+
+def test_second_method_by_hand() -> None:
+    result = assessed(*WEAK, *NO_REGENERATION)
+    governing, shaft = found(result).governing, members(*WEAK)["external"]
+    assert governing is not None
+    assert governing.din_743 is not None
+    strength = shaft.strength / 1e6
+    notch = 1.0 + 0.75 * (math.exp(4.2e-7 * strength**2) - 1.0)
+    size = 1.0 - 0.2 * math.log10(shaft.diameter / 7.5e-3) / math.log10(20.0)
+    roughness = 0.575 * (1.0 - 0.22 * (math.log10(strength / 20.0) - 1.0)) + 0.425
+    limit = 0.3 * strength / (notch / size + 1.0 / roughness - 1.0)
+    psi = limit / (2.0 * strength - limit)
+    start = governing.cycles[0]
+    nominal = float(torsional_shear_stress(0.5 * start.torque_high, shaft.diameter)) / 1e6
+    assert governing.din_743.safety_factor == pytest.approx(limit / (1.0 + psi) / nominal, rel=1e-9)
+
+
+def test_blows_are_carried_to_other_joints_as_their_peaks_are() -> None:
+    behind = """
+[[joint]]
+name = "behind"
+kind = "involute spline"
+standard = "ansi b92.1"
+size = { teeth = 26, pitch = "20/40", pressure_angle = "30 deg", root = "flat" }
+engagement = "1.25 in"
+seat = "fixed"
+lash = { clearance = "0.05 mm" }
+after = [[2.0, 0.9]]
+external = { steel = "8620_carb_63", hardness = "60 HRC", reused = true, measured = { teeth = 26 } }
+internal = { steel = "8620_carb_63", reused = false, measured = { teeth = 26 } }
+"""
+    result = assessed(('"4800 N*m/s"', '"60000 N*m/s"'), base=BASE + behind)
+    there = result.joints[1].fatigue.governing
+    assert there is not None
+    start = there.cycles[0]
+    shock = result.shock
+    assert start.torque_high == pytest.approx(shock.drive_peak_torque * 2.0 * 0.9)
+    assert -start.torque_low == pytest.approx(shock.brake_peak_torque * 2.0 / 0.9)
+
+
+def test_fatigue_enters_the_verdict_by_itself() -> None:
+    fatigue = found(assessed(*WEAK))
+    assert fatigue.verdict == "fail"
+    assert found_verdict((), None, None, fatigue) == "fail"
+    assert found_verdict((), None, None, replace(fatigue, verdict=None)) == "pass"
+
+
+@pytest.mark.parametrize(
+    "change", [(), (('regen_torque = "90 N*m"', 'regen_torque = "90 N*m"\nregen_rise = "90000 N*m/s"'),)]
+)
+def test_ramp_at_the_rise_of_the_file_finds_what_assess_finds(change: tuple[tuple[str, str], ...]) -> None:
+    scenario = loaded(*THROUGH, *HEAVY, *change)
+    wanted = assess(scenario).joints[0].fatigue.service_damage
+    (ours,) = fatigue_at_rise(question_of(scenario), torque_rise(scenario.motor))
+    assert ours is not None
+    assert wanted is not None
+    assert ours.service_damage == pytest.approx(wanted, rel=1e-6)
+
+
+def test_ramp_takes_the_lightest_of_several_driven_sides() -> None:
+    unknown = ('inertia = "2.4 kg*m^2"\n', "")
+    scenario = loaded(*THROUGH, *HEAVY, unknown)
+    wanted = assess(scenario).joints[0].fatigue.service_damage
+    (ours,) = fatigue_at_rise(question_of(scenario), torque_rise(scenario.motor))
+    assert ours is not None
+    assert wanted is not None
+    assert (ours.service_damage or 0.0) > wanted > 0.0

@@ -15,8 +15,10 @@ from torqcheck.fatigue import (
     goodman_amplitude,
     linear_safety_factor,
     shear_ultimate_strength,
+    size_factor,
     soderberg_amplitude,
     strength_fraction,
+    temperature_factor,
 )
 
 strengths = st.floats(350e6, 1500e6)
@@ -107,3 +109,23 @@ def test_more_damping_or_a_flatter_line_counts_less_ringing(zeta: float, slope: 
     assert here >= 1.0
     assert equivalent_full_cycles(1.1 * zeta, slope) <= here
     assert equivalent_full_cycles(zeta, 1.1 * slope) <= here
+
+
+def test_size_factor_joins_at_51_millimetres_and_falls_faster_above() -> None:
+    assert size_factor(0.051) == pytest.approx(size_factor(0.0510001), rel=0.002)
+    assert size_factor(0.200) / size_factor(0.100) == pytest.approx(2.0**-0.157)
+    assert size_factor(0.040) / size_factor(0.020) == pytest.approx(2.0**-0.107)
+
+
+def test_temperature_factor_is_1_in_the_workshop_and_falls_when_hot() -> None:
+    # the handbook's table in deg C, from memory
+    for celsius, printed in (
+        (50, 1.010),
+        (100, 1.020),
+        (200, 1.020),
+        (300, 0.975),
+        (400, 0.900),
+        (500, 0.768),
+    ):
+        assert temperature_factor(celsius + 273.15) == pytest.approx(printed, abs=0.006)
+    assert temperature_factor(294.3) == pytest.approx(1.0, abs=0.001)
