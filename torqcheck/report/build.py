@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from torqcheck.assessment.result import Assessment, JointResult, MateResult, WearResult
 from torqcheck.checks import Check, weakest_first
-from torqcheck.report.fatigue import fatigue_reason, fatigue_table
+from torqcheck.report.fatigue import fatigue_reason, fatigue_table, is_fatigue
 from torqcheck.report.load import load_note
 from torqcheck.report.numbers import about, both, chance_words, significant
 from torqcheck.report.play import play_tables
@@ -29,6 +29,9 @@ LEGEND = (
 FIRST_TOOTH = (
     " Checks of the first tooth see first yield of one tooth, with a target of 1; they stand last, unless "
     "they fail."
+)
+FATIGUE = (
+    " Torsional fatigue passes at its factor for a damage of 0.3, about 1.3; its range is that of the life."
 )
 CAUTION = (
     "Estimate, not a certificate. Rotating parts can kill: guard them, spin up behind a barrier, and "
@@ -180,7 +183,8 @@ def _checks(assessment: Assessment, systems: tuple[System, ...], width: int) -> 
         columns += [Column(f"Stress {unit}" if len(shown) > 1 else unit, "right")]
         columns += [Column("limit", "right")]
     checks = weakest_first(c for joint in assessment.joints for c in joint.checks)
-    targets = {check.target for check in checks if not check.local}
+    # first teeth and fatigue have targets of their own, which the legends tell
+    targets = {check.target for check in checks if not check.local and not is_fatigue(check)}
     columns += [Column("Factor", "right"), Column("Range")]
     columns += [Column("Target", "right")] if len(targets) > 1 else []
     columns += [Column("Verdict")]
@@ -197,7 +201,9 @@ def _checks(assessment: Assessment, systems: tuple[System, ...], width: int) -> 
         tuple(columns),
         tuple(_check_row(check, shown, several, len(columns)) for check in checks),
         tuple(check.verdict for check in checks),
-        LEGEND + (FIRST_TOOTH if any(check.local for check in checks) else ""),
+        LEGEND
+        + (FIRST_TOOTH if any(check.local for check in checks) else "")
+        + (FATIGUE if any(is_fatigue(check) for check in checks) else ""),
     )
 
 
@@ -221,7 +227,8 @@ def _range(interval: tuple[float, float] | None) -> str:
 
 def shown_name(check: Check) -> str:
     """Name of a check, short enough for the table."""
-    return check.name.replace(" member", "").replace("tooth root bending, first tooth", "first tooth root")
+    name = check.name.replace("tooth root bending, first tooth", "first tooth root")
+    return name.replace(" member", "").replace("torsional fatigue", "fatigue")
 
 
 def _sources(assessment: Assessment) -> Note:

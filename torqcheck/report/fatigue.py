@@ -2,17 +2,22 @@
 
 from torqcheck.assessment.fatigue_result import CycleKind, FatigueMemberResult
 from torqcheck.assessment.result import Assessment, JointResult
-from torqcheck.checks import Member
+from torqcheck.checks import Check, Member
 from torqcheck.fatigue import DIN_743_LEAST_SAFETY, LIFE_SCATTER
 from torqcheck.report.numbers import about, significant
 from torqcheck.report.sheet import Column, Table
 from torqcheck.units import System, in_unit
 
-__all__ = ["fatigue_reason", "fatigue_table"]
+__all__ = ["fatigue_reason", "fatigue_table", "is_fatigue"]
 
 LEAST_SHOWN = 1e-3
 """Damage below which its digits say nothing."""
 MEMBER_WORDS: dict[Member, str] = {"external": "shaft", "internal": "hub", "both": "both"}
+
+
+def is_fatigue(check: Check) -> bool:
+    """Whether a check is one of fatigue, whose target is no safety factor that somebody chose."""
+    return check.name.startswith("torsional fatigue")
 
 
 def fatigue_table(assessment: Assessment, systems: tuple[System, ...]) -> Table | None:
