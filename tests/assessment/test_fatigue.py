@@ -173,9 +173,10 @@ def test_damage_never_falls_with_a_larger_blow(
 
 def test_the_check_says_the_same_as_the_damage() -> None:
     seen = set()
-    for torque in (*np.geomspace(100.0, 1000.0, 20), 2e4):
+    cases = [(torque, "4000") for torque in (*np.geomspace(100.0, 1000.0, 20), 2e4)]
+    for torque, hours in (*cases, (1e5, "0.001"), (1e5, "0.005"), (1e5, "0.02")):  # breaks in the first cycle
         change = ('peak_torque = "240 N*m"', f'peak_torque = "{torque:.1f} N*m"')
-        fatigue = found(assessed(*THROUGH, *HEAVY, change))
+        fatigue = found(assessed(*THROUGH, *HEAVY, change, ('"4000 hour"', f'"{hours} hour"')))
         governing = fatigue.governing
         assert governing is not None
         assert governing.check is not None
@@ -253,10 +254,12 @@ def test_a_plain_shaft_has_a_reason() -> None:
 
 
 def test_cast_iron_has_no_life_and_says_why() -> None:
-    hub = members(('steel = "8620_carb_63"\nreused = false', 'steel = "DI_80_55_06"\nreused = false'))[
-        "internal"
-    ]
+    iron = ('steel = "8620_carb_63"\nreused = false', 'steel = "DI_80_55_06"\nreused = false')
+    hub = members(iron)["internal"]
     assert hub.reason.startswith("cast iron")
+    assert [entry.key for entry in assessed(iron).cautions if "fatigue" in entry.key] == [
+        "joint[1] fatigue, internal"
+    ]
     assert hub.places == ()
 
 

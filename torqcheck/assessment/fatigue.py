@@ -23,6 +23,7 @@ from torqcheck.capacity import torsional_shear_stress
 from torqcheck.checks import Check, Verdict
 from torqcheck.fatigue import (
     DIN_743_LEAST_SAFETY,
+    StrengthLine,
     damage_sum,
     din_allowable_amplitude,
     din_endurance_limit,
@@ -32,6 +33,7 @@ from torqcheck.fatigue import (
     din_spline_notch_factor,
     din_total_factor,
     goodman_amplitude,
+    low_cycle_exponent,
     spline_stress_concentration,
 )
 from torqcheck.formulas import FORMULAS
@@ -146,6 +148,12 @@ def fatigue_of(
         Takes assumptions.
     """
     members = fatigue_members(state, ledger)
+    for member in members:
+        if member.reason:
+            ledger.warn(
+                f"{state.key} fatigue, {member.side}",
+                f"{state.name}: no torsional fatigue life of the {member.side} member: {member.reason}.",
+            )
     if not duty.names:
         return FatigueResult(verdict=None, service_damage=None, members=(), reason=_NO_CYCLES)
     hours = service_life / 3600.0
@@ -250,7 +258,7 @@ def _check(
     """
     line = place.line
     alike = count / damage if damage else math.inf
-    allowable = float(line.amplitude(count))
+    allowable = _borne(line, count)
     concentration = FORMULAS[spline_stress_concentration].source
     member_state = state.external if member.side == "external" else state.internal
     return Check(
@@ -258,9 +266,9 @@ def _check(
         name=f"torsional fatigue, {member.side} member",
         method="material",
         member=member.side,
-        value=float(line.amplitude(alike)),
+        value=_borne(line, alike),
         allowable=allowable,
-        target=allowable / float(line.amplitude(count / PASSING_DAMAGE)),
+        target=allowable / _borne(line, count / PASSING_DAMAGE),
         torque=float(np.max(np.abs(cycles.mean) + cycles.amplitude)),
         factors={"Kfs": place.notch_factor, "damage": damage},
         sources=(
@@ -271,6 +279,14 @@ def _check(
             blow_source,
         ),
     )
+
+
+def _borne(line: StrengthLine, life: float) -> float:
+    """Amplitude borne for a number of cycles; the line is carried on below one, where damage exceeds 1."""
+    if life >= 1.0:
+        return float(line.amplitude(life))
+    exponent = float(low_cycle_exponent(line.low_cycle, line.ultimate))
+    return float(line.ultimate * np.power(life, exponent))
 
 
 def _din(state: SplineState, member: FatigueMember, cycles: Cycles) -> DinSafety | None:
