@@ -8,7 +8,7 @@ import pytest
 from builder import BASE, loaded
 
 from torqcheck.assessment.growth import JointGrowth, growth_of
-from torqcheck.assessment.inspection_plan import CHANCE, inspection_plan
+from torqcheck.assessment.inspection_plan import CHANCE, InspectionPlan, inspection_plan
 from torqcheck.assessment.life import life
 from torqcheck.assessment.life_result import JointLife
 from torqcheck.assessment.prepared import prepared_of
@@ -30,10 +30,14 @@ def growth(*changes: tuple[str, str], seed: int = 1) -> JointGrowth:
     return found
 
 
+def planned(found: JointGrowth, limit: float, gauge: float, **options: float) -> InspectionPlan | None:
+    return inspection_plan(found, found.draws.hours, limit, gauge, **options)  # type: ignore[arg-type]
+
+
 @pytest.mark.parametrize("changes", [(), (GREASED,), (GREASED, ("0.08 deg", "0.3 deg"))])
 def test_plan_keeps_its_promise_on_other_draws(changes: tuple[tuple[str, str], ...]) -> None:
     gauge, limit = 0.01e-3, 0.40e-3
-    plan = inspection_plan(growth(*changes), limit, gauge, seed=5)
+    plan = planned(growth(*changes), limit, gauge, seed=5)
     assert plan is not None
     other = growth(*changes, seed=99)
     lives, generator = other.draws.hours, np.random.default_rng(7)
@@ -54,7 +58,7 @@ def test_plan_keeps_its_promise_on_other_draws(changes: tuple[tuple[str, str], .
 
 def test_a_longer_interval_or_a_higher_stop_breaks_the_promise() -> None:
     found = growth(GREASED)
-    plan = inspection_plan(found, 0.40e-3, 0.01e-3, seed=5)
+    plan = planned(found, 0.40e-3, 0.01e-3, seed=5)
     assert plan is not None
     # the promise binds somewhere: at the interval or at the reading
     late = float(np.mean(found.draws.hours <= 1.3 * plan.interval))
@@ -62,7 +66,7 @@ def test_a_longer_interval_or_a_higher_stop_breaks_the_promise() -> None:
 
 
 def test_interval_is_never_longer_than_asked() -> None:
-    plan = inspection_plan(growth(*QUIET), 0.40e-3, 0.01e-3, longest=123.4, seed=5)
+    plan = planned(growth(*QUIET), 0.40e-3, 0.01e-3, longest=123.4, seed=5)
     assert plan is not None
     assert plan.interval == 120.0
 
@@ -73,11 +77,11 @@ def test_after_a_reading_the_plan_counts_from_there() -> None:
     lash = float(np.median(plain.clearance_at(hours)))
     entry = f'[[inspection]]\nhours = "{hours} hour"\nlash = {{ clearance = "{1e3 * lash} mm" }}\n\n'
     found = growth(("[[joint]]", entry + "[[joint]]"))
-    plan = inspection_plan(found, 0.40e-3, 0.01e-3, now=hours, seed=5)
+    plan = planned(found, 0.40e-3, 0.01e-3, now=hours, seed=5)
     assert plan is not None
     assert plan.next_at == pytest.approx(hours + plan.interval)
     # what was read narrows the range, so that the interval can be longer
-    before = inspection_plan(plain, 0.40e-3, 0.01e-3, seed=5)
+    before = planned(plain, 0.40e-3, 0.01e-3, seed=5)
     assert before is not None
     assert plan.interval > before.interval
 
@@ -85,13 +89,26 @@ def test_after_a_reading_the_plan_counts_from_there() -> None:
 def test_life_is_that_of_the_growth_and_of_assess() -> None:
     from torqcheck.assessment import assess
 
-    found, checked = joint(), assess(loaded()).joints[0].wear
+    # of a joint that fatigue does not end before
+    found, checked = joint(*QUIET), assess(loaded(*QUIET)).joints[0].wear
     assert found.life is not None
     assert checked is not None
     assert checked.life is not None
     assert found.life == pytest.approx([value / 3600.0 for value in checked.life])
     assert found.share_reaching == checked.share_reaching_service_life
     assert found.limit == checked.limit
+
+
+def test_fatigue_is_one_of_the_limits() -> None:
+    found = joint()
+    assert found.life is not None
+    fatigue = next(limit for limit in found.limits if limit.name.startswith("torsional fatigue"))
+    assert fatigue.share > 0.2
+    assert fatigue.hours[1] is not None
+    assert found.life[1] < fatigue.hours[1]
+    damages = [point.damage for point in found.growth]
+    assert damages[0] == 0.0
+    assert all(b > a for a, b in itertools.pairwise(damages))  # type: ignore[operator]
 
 
 def test_table_begins_now_and_the_lash_only_grows() -> None:
@@ -123,7 +140,7 @@ def test_no_life_where_nothing_rocks() -> None:
     found = life(loaded(base=fixed))
     assert found.joints[0].life is None
     assert "fixed seat" in found.joints[0].reason
-    assert found.verdict is None
+    assert found.verdict == found.joints[0].fatigue.verdict
     assert found.to_dict()["joints"][0]["life_hours"] is None
 
 

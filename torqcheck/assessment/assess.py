@@ -6,7 +6,7 @@ from pathlib import Path
 from torqcheck import __version__
 from torqcheck.assessment.blow import peak_at, worst_blow
 from torqcheck.assessment.cautions import standing_cautions
-from torqcheck.assessment.fatigue import PathBlow, fatigue_of, steady_share, torque_duty_of
+from torqcheck.assessment.fatigue_course import fatigue_now
 from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.growth import JointGrowth, NoLife, growth_of
 from torqcheck.assessment.joints import Resolved
@@ -15,7 +15,7 @@ from torqcheck.assessment.mate import mate_of
 from torqcheck.assessment.path import JointLoad
 from torqcheck.assessment.play import play_of
 from torqcheck.assessment.play_result import PlayResult
-from torqcheck.assessment.prepared import Prepared, blow_source, checks_at, first_state, prepared_of
+from torqcheck.assessment.prepared import Prepared, checks_at, first_state, prepared_of
 from torqcheck.assessment.result import (
     Assessment,
     Draws,
@@ -167,14 +167,7 @@ def _finding(
         return _Finding(joint, load, peak, checks, doubt, None, None, NO_FATIGUE)
     mate = mate_of(first_state(prepared, index), ledger)
     wear = wear_result(prepared, index, growth)
-    blow = PathBlow(
-        drive_peak=shock.drive_peak_torque,
-        brake_peak=shock.brake_peak_torque,
-        share=steady_share(shock.driving_inertia, shock.driven_inertia),
-        damping_ratio=shock.damping_ratio,
-    )
-    duty = torque_duty_of(load, prepared.loads[prepared.path.reference], prepared.spells, blow, ledger)
-    fatigue = fatigue_of(state, duty, prepared.service_life, blow_source(ledger), ledger)
+    fatigue = fatigue_now(prepared, index, shock)
     return _Finding(joint, load, peak, checks + fatigue.checks, doubt, mate, wear, fatigue)
 
 

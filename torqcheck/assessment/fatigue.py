@@ -11,6 +11,7 @@ from torqcheck.assessment.fatigue_cycles import (
     TorqueDuty,
     damage_per_hour,
     lives_at,
+    recorded_duty,
     reversed_amplitude,
     torque_cycles,
     torque_duty,
@@ -39,6 +40,7 @@ from torqcheck.fatigue import (
 from torqcheck.formulas import FORMULAS
 from torqcheck.geometry import InvoluteSpline
 from torqcheck.provenance import Source
+from torqcheck.scenario.duty_record import DutyRecord
 from torqcheck.scenario.estimates import Spell
 from torqcheck.scenario.ledger import Ledger
 
@@ -97,6 +99,7 @@ def torque_duty_of(
     spells: Sequence[Spell],
     blow: PathBlow,
     ledger: Ledger,
+    record: DutyRecord | None = None,
 ) -> TorqueDuty:
     """
     Torque cycles at one joint, with the blows of the reference joint carried there.
@@ -111,14 +114,26 @@ def torque_duty_of(
         The blows there.
     ledger : Ledger
         Takes what had to be assumed.
+    record : DutyRecord, optional
+        Torque record that stands in place of the duty list; its cycles are counted.
     """
     ratio, losses = load.ratio / reference.ratio, load.efficiency / reference.efficiency
+    drive_blow, brake_blow = blow.drive_peak * ratio * losses, blow.brake_peak * ratio / losses
+    if record is not None:
+        return recorded_duty(
+            record,
+            load,
+            share=blow.share,
+            drive_blow=drive_blow,
+            brake_blow=brake_blow,
+            damping_ratio=blow.damping_ratio,
+        )
     return torque_duty(
         spells,
         load,
         share=blow.share,
-        drive_blow=blow.drive_peak * ratio * losses,
-        brake_blow=blow.brake_peak * ratio / losses,
+        drive_blow=drive_blow,
+        brake_blow=brake_blow,
         damping_ratio=blow.damping_ratio,
         ledger=ledger,
     )

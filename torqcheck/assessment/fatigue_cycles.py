@@ -9,7 +9,14 @@ from torqcheck._types import FloatArray, Numeric
 from torqcheck.assessment.fatigue_members import FatigueMember, Place
 from torqcheck.assessment.path import JointLoad
 from torqcheck.domain import require_not_negative
-from torqcheck.fatigue import damage_sum, equivalent_full_cycles, first_ringing_share, goodman_amplitude
+from torqcheck.fatigue import (
+    counted_cycles,
+    damage_sum,
+    equivalent_full_cycles,
+    first_ringing_share,
+    goodman_amplitude,
+)
+from torqcheck.scenario.duty_record import DutyRecord
 from torqcheck.scenario.estimates import Spell
 from torqcheck.scenario.ledger import Ledger
 
@@ -18,11 +25,13 @@ __all__ = [
     "TorqueDuty",
     "damage_per_hour",
     "lives_at",
+    "recorded_duty",
     "reversed_amplitude",
     "torque_cycles",
     "torque_duty",
 ]
 
+RECORD_LEVELS, ROUNDING, RIPPLE = 20, 1e-9, 0.1
 LEAST_DAMPING = 0.001
 """Damping of shaft steel alone: below it a ringing would be counted for ever."""
 
@@ -37,7 +46,8 @@ class TorqueDuty:
     names : tuple of str
         Spells.
     drive, brake : array, N m
-        Torque that each cycle rises to, and how far it goes the other way; 0 if not at all.
+        Torque that each cycle rises to, and how far it goes the other way; 0 if not at all, one of
+        them negative where it does not even come back to zero: no lash is crossed, no blow struck.
     per_hour : array
         Cycles in an hour of running.
     share : float
@@ -139,6 +149,55 @@ def torque_duty(
     )
 
 
+def recorded_duty(
+    record: DutyRecord,
+    load: JointLoad,
+    *,
+    share: float,
+    drive_blow: float,
+    brake_blow: float,
+    damping_ratio: float,
+) -> TorqueDuty:
+    """
+    Turn a torque record into torque cycles at one joint, counted by rainflow.
+
+    Parameters
+    ----------
+    record : DutyRecord
+        Torque of the motor shaft over time, one of many alike.
+    load, share, drive_blow, brake_blow, damping_ratio
+        As for ``torque_duty``.
+
+    Notes
+    -----
+    The end of a record is followed by its beginning, so that no half cycle is left. Counted cycles
+    are gathered in levels of a twentieth of the largest torque, each taken at its far ends: never
+    too small. Ranges below a tenth of the largest torque are ripple: they strike no blow, and their
+    damage is none that could be seen. What grip or clutch do not let through does not reach the joint.
+    """
+    drive_scale, brake_scale = load.ratio * load.efficiency, load.ratio / load.efficiency
+    torque = np.where(record.torque > 0.0, drive_scale, brake_scale) * record.torque
+    torque = np.clip(torque, -load.brake_slip_torque, load.slip_torque)
+    counted, largest = counted_cycles(torque), float(np.max(np.abs(torque)))
+    step, seen = largest / RECORD_LEVELS or 1.0, counted.range >= RIPPLE * largest
+    high = np.ceil((counted.mean + counted.amplitude) / step - ROUNDING) * step
+    low = np.floor((counted.mean - counted.amplitude) / step + ROUNDING) * step
+    kinds, which = np.unique(np.stack((high, low), axis=1)[seen], axis=0, return_inverse=True)
+    per_hour = np.bincount(which.reshape(-1), counted.count[seen], len(kinds)).astype(np.float64)
+    return TorqueDuty(
+        names=tuple(f"record, {low:.3g} to {high:.3g} N m" for high, low in kinds.tolist()),
+        drive=kinds[:, 0],
+        brake=-kinds[:, 1],
+        per_hour=per_hour * 3600.0 / record.repeats_every,
+        share=share,
+        full_drive=load.torque,
+        full_brake=load.regen_torque if load.regen_torque > 0.0 else load.torque,
+        drive_blow=drive_blow,
+        brake_blow=brake_blow if load.regen_torque > 0.0 else drive_blow,
+        damping_ratio=max(damping_ratio, LEAST_DAMPING),
+    )
+
+
 def _say_what_reverses(spells: Sequence[Spell], load: JointLoad, ledger: Ledger) -> None:
     """Write down how far a torque cycle goes the other way, where the file leaves it open."""
     driving = [spell for spell in spells if spell.torque > 0.0]
@@ -185,10 +244,12 @@ def torque_cycles(
     else:
         brake_peak = np.asarray(brake_blow_torque, dtype=np.float64)[..., np.newaxis]
     # maximum, not a comparison: NaN must stay NaN
-    over = np.maximum(peak - duty.share * duty.full_drive, 0.0) * (duty.drive > 0.0)
-    back = np.maximum(brake_peak - duty.share * duty.full_brake, 0.0) * (duty.brake > 0.0)
+    over = np.maximum(peak - duty.share * duty.full_drive, 0.0) * ((duty.drive > 0.0) & (duty.brake >= 0.0))
+    back = np.maximum(brake_peak - duty.share * duty.full_brake, 0.0) * (
+        (duty.brake > 0.0) & (duty.drive >= 0.0)
+    )
     top = np.maximum(duty.drive, duty.share * duty.drive + over)
-    bottom = np.maximum(duty.brake, duty.share * duty.brake + back)
+    bottom = np.where(duty.brake < 0.0, duty.brake, np.maximum(duty.brake, duty.share * duty.brake + back))
     first = float(first_ringing_share(duty.damping_ratio))
     ringing = duty.per_hour * float(equivalent_full_cycles(duty.damping_ratio, line_slope))
     shape = np.broadcast_shapes(top.shape, bottom.shape)

@@ -15,6 +15,8 @@ CHANCE = 0.05
 INTERVALS, STOPS = 20, 33
 """Intervals that are looked at one after the other, and stop readings that are tried."""
 SHORTER, MOST_TRIES = 0.8, 24
+LEAST_INTERVAL = 1.0
+"""Running hours: nobody opens a joint more often."""
 LEAST_LEFT = 200
 """Draws still in use below which a later interval says nothing more."""
 LEAST_ROOM = 0.2
@@ -45,7 +47,14 @@ class InspectionPlan:
 
 
 def inspection_plan(
-    growth: JointGrowth, limit: float, gauge: float, *, now: float = 0.0, longest: float = math.inf, seed: int
+    growth: JointGrowth,
+    lives: FloatArray,
+    limit: float,
+    gauge: float,
+    *,
+    now: float = 0.0,
+    longest: float = math.inf,
+    seed: int,
 ) -> InspectionPlan | None:
     """
     Find the longest interval and the highest stop reading that keep the chance small.
@@ -54,6 +63,8 @@ def inspection_plan(
     ----------
     growth : JointGrowth
         Draws of the joint.
+    lives : array, h
+        When each of them ends, by whatever limit.
     limit : float, m
         Lash limit along the pitch circle.
     gauge : float, m
@@ -76,13 +87,12 @@ def inspection_plan(
     before it ends; in use are those that never showed the stop reading. Rates, grease and limits
     differ from draw to draw; the gauge errs anew at each inspection.
     """
-    lives = growth.draws.hours
     first = float(np.quantile(lives, CHANCE)) - now
     interval = _kept(min(first, longest))
     for _ in range(MOST_TRIES):
-        if interval <= 0.0:
+        if interval < LEAST_INTERVAL:
             return None
-        found = _stop(growth, limit, gauge, now, interval, seed)
+        found = _stop(growth, lives, limit, gauge, now, interval, seed)
         if found is not None:
             return InspectionPlan(interval, now + interval, *found)
         interval = _kept(SHORTER * interval)
@@ -98,11 +108,17 @@ def _kept(hours: float) -> float:
 
 
 def _stop(
-    growth: JointGrowth, limit: float, gauge: float, now: float, interval: float, seed: int
+    growth: JointGrowth,
+    lives: FloatArray,
+    limit: float,
+    gauge: float,
+    now: float,
+    interval: float,
+    seed: int,
 ) -> tuple[float, float] | None:
     """Highest reading that keeps the chance in every interval, and the largest chance; None if none does."""
     generator = np.random.default_rng(seed)
-    lives, begin = growth.draws.hours, float(np.median(growth.first_clearance))
+    begin = float(np.median(growth.first_clearance))
     readings = [
         growth.clearance_at(now + n * interval) + gauge * generator.standard_normal(lives.size)
         for n in range(1, INTERVALS + 1)

@@ -1,13 +1,16 @@
 """How long each joint lasts, how sure that is, and when to open it again."""
 
 import math
+from collections.abc import Sequence
 from pathlib import Path
 
 import numpy as np
 
 from torqcheck import __version__
 from torqcheck._types import FloatArray
-from torqcheck.assessment.blow import worst_blow
+from torqcheck.assessment.blow import peak_at, worst_blow
+from torqcheck.assessment.fatigue_course import FatigueCourse, fatigue_course, fatigue_now
+from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.growth import JointGrowth, NoLife, growth_of
 from torqcheck.assessment.inspection_plan import inspection_plan
 from torqcheck.assessment.life_result import JointLife, Life, LifeLimit, LifePoint, SeenReading
@@ -21,7 +24,7 @@ from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.estimates import running_per_year
 from torqcheck.scenario.joint_schema import Lash
 from torqcheck.scenario.usual import DIAL
-from torqcheck.wear import LEAST_DRAWS, percentiles, share_reaching
+from torqcheck.wear import LEAST_DRAWS, LifeDraws, first_of, share_reaching
 
 __all__ = ["life"]
 
@@ -56,7 +59,6 @@ def life(path_or_scenario: str | Path | Scenario, *, blow_wear: float = 0.0) -> 
     """
     scenario = path_or_scenario if isinstance(path_or_scenario, Scenario) else load_scenario(path_or_scenario)
     prepared = prepared_of(scenario)
-    _ask_for_readings(prepared)
     joints = _joints(prepared, blow_wear)
     missing = prepared.ledger.missing
     found = _worst(joints)
@@ -85,15 +87,6 @@ def life(path_or_scenario: str | Path | Scenario, *, blow_wear: float = 0.0) -> 
     )
 
 
-def _ask_for_readings(prepared: Prepared) -> None:
-    """Let every part say what it misses, as `assess` does."""
-    shock = worst_blow(prepared.scenario, prepared.path, prepared.loads, prepared.ledger)
-    for index, joint in enumerate(prepared.joints):
-        checks_at(prepared, index, shock.peak_torque)
-        if joint.spline is not None:
-            mate_of(first_state(prepared, index), prepared.ledger)
-
-
 def _worst(joints: tuple[JointLife, ...]) -> Verdict | None:
     """The worst verdict of the joints that have one; None where no life is stated at all."""
     found = tuple(joint.verdict for joint in joints if joint.verdict is not None)
@@ -101,57 +94,85 @@ def _worst(joints: tuple[JointLife, ...]) -> Verdict | None:
 
 
 def _joints(prepared: Prepared, blow_wear: float) -> tuple[JointLife, ...]:
-    """Every splined joint of the path."""
+    """Every splined joint of the path; on the way every part says what it misses, as in `assess`."""
+    shock = worst_blow(prepared.scenario, prepared.path, prepared.loads, prepared.ledger)
     growths = growth_of(prepared, slap_share=blow_wear)
     plain = growth_of(prepared) if blow_wear else growths
-    return tuple(
-        _joint(prepared, index, growth, plain[index])
-        for index, growth in enumerate(growths)
-        if growth is not None
+    found = []
+    for index, growth in enumerate(growths):
+        checks_at(prepared, index, peak_at(index, shock, prepared.path, prepared.loads))
+        if growth is None:
+            continue
+        mate_of(first_state(prepared, index), prepared.ledger)
+        fatigue = fatigue_now(prepared, index, shock)
+        if isinstance(growth, NoLife):
+            found.append(_without_life(prepared, index, growth, fatigue))
+        else:
+            course = fatigue_course(prepared, index, shock, growth)
+            median, other = None, plain[index]
+            if other is not growth and isinstance(other, JointGrowth):
+                before = _first(_ends(other, fatigue_course(prepared, index, shock, other)))
+                median = _range(before.hours)[1]
+            found.append(_joint(prepared, index, growth, fatigue, course, median))
+    return tuple(found)
+
+
+def _without_life(prepared: Prepared, index: int, growth: NoLife, fatigue: FatigueResult) -> JointLife:
+    """A joint for which no wear life is stated."""
+    state, wear = prepared.joints[index].spline, wear_result(prepared, index, growth)
+    assert state is not None
+    verdicts = tuple(verdict for verdict in (growth.verdict, fatigue.verdict) if verdict is not None)
+    return JointLife(
+        name=state.name,
+        verdict=worst_verdict(verdicts) if verdicts else None,
+        reason=growth.reason,
+        lash_limit=prepared.lash_limit,
+        first_lash=first_state(prepared, index).lash.clearance,
+        pitch_diameter=state.pitch_diameter,
+        guide_revolutions=wear.guide_revolutions,
+        guide_hours=None if wear.guide_life is None else wear.guide_life / 3600.0,
+        fatigue=fatigue,
     )
 
 
 def _joint(
-    prepared: Prepared, index: int, growth: JointGrowth | NoLife, plain: JointGrowth | NoLife | None
+    prepared: Prepared,
+    index: int,
+    growth: JointGrowth,
+    fatigue: FatigueResult,
+    course: FatigueCourse | None,
+    plain_median: float | None,
 ) -> JointLife:
-    """Sum up one joint."""
-    state = prepared.joints[index].spline
+    """Sum up one joint that wears."""
+    state, wear = prepared.joints[index].spline, wear_result(prepared, index, growth)
     assert state is not None
-    wear = wear_result(prepared, index, growth)
-    if isinstance(growth, NoLife):
-        return JointLife(
-            name=state.name,
-            verdict=growth.verdict,
-            reason=growth.reason,
-            lash_limit=prepared.lash_limit,
-            first_lash=first_state(prepared, index).lash.clearance,
-            pitch_diameter=state.pitch_diameter,
-            guide_revolutions=wear.guide_revolutions,
-            guide_hours=None if wear.guide_life is None else wear.guide_life / 3600.0,
-        )
-    lives = growth.draws.hours
-    service = prepared.service_life / 3600.0
-    found = percentiles(lives)
-    p10, p50, p90 = float(found.p10), float(found.p50), float(found.p90)
+    ends = _ends(growth, course)
+    first = _first(ends)
+    lives, service = first.hours, prepared.service_life / 3600.0
+    p10, p50, p90 = _range(lives)
     horizon = _horizon((p10, p50, p90), service, growth.now)
     plan = inspection_plan(
-        growth, prepared.lash_limit, _gauge(prepared, index), now=growth.now, longest=service, seed=SEED
+        growth,
+        lives,
+        prepared.lash_limit,
+        _gauge(prepared, index),
+        now=growth.now,
+        longest=service - growth.now if service > growth.now else service,
+        seed=SEED,
     )
     share = share_reaching(lives, service)
-    median = None
-    if plain is not growth and isinstance(plain, JointGrowth):
-        median = float(percentiles(plain.draws.hours).p50)
+    verdict = wear_verdict(share, prepared.scenario.targets.reliability)
     return JointLife(
         name=state.name,
-        verdict=wear_verdict(share, prepared.scenario.targets.reliability),
+        verdict=verdict if fatigue.verdict is None else worst_verdict((verdict, fatigue.verdict)),
         reason="",
         life=(p10, p50, p90),
-        limit=growth.draws.governing,
+        limit=first.governing,
         share_reaching=share,
-        plain_median=median,
-        limits=_limits(growth),
-        growth=tuple(_point(growth, hours) for hours in _rows(growth.now, horizon)),
-        fan=tuple(_point(growth, h) for h in np.linspace(growth.now, horizon, FAN_POINTS).tolist()),
+        plain_median=plain_median,
+        limits=_limits(ends, first),
+        growth=tuple(_point(growth, hours, course) for hours in _rows(growth.now, horizon)),
+        fan=tuple(_point(growth, h, None) for h in np.linspace(growth.now, horizon, FAN_POINTS).tolist()),
         lash_limit=prepared.lash_limit,
         first_lash=first_state(prepared, index).lash.clearance,
         plan=plan,
@@ -162,7 +183,23 @@ def _joint(
         sigma=wear.spread,
         guide_revolutions=wear.guide_revolutions,
         guide_hours=None if wear.guide_life is None else wear.guide_life / 3600.0,
+        fatigue=fatigue,
     )
+
+
+def _ends(growth: JointGrowth, course: FatigueCourse | None) -> list[tuple[str, FloatArray]]:
+    """Hours at which each limit alone would end each draw, fatigue with its growing blows among them."""
+    ends = []
+    for limit, factor in zip(growth.limits, growth.runs.limit_factors, strict=True):
+        reached = growth.model.course.exposure_at(limit.member, limit.depth_drawn(factor))
+        ends.append((limit.name, growth.runs.hours(reached)))
+    if course is not None:
+        ends.append((course.name, np.maximum(course.hours(growth.runs, SEED), growth.now)))
+    return ends
+
+
+def _first(ends: Sequence[tuple[str, FloatArray]]) -> LifeDraws:
+    return first_of(np.array([hours for _, hours in ends]), [name for name, _ in ends])
 
 
 def _horizon(lives: tuple[float, float, float], service: float, now: float) -> float:
@@ -191,31 +228,31 @@ def _range(values: FloatArray) -> tuple[float, float, float]:
     return p10, p50, p90
 
 
-def _point(growth: JointGrowth, hours: float) -> LifePoint:
+def _point(growth: JointGrowth, hours: float, course: FatigueCourse | None) -> LifePoint:
     """The joint after some hours; a lash beyond the end of the course is not known."""
-    lash = _range(growth.clearance_at(hours))
-    model = growth.model
-    end = float(np.median(growth.first_clearance)) + model.clearance_per_depth * model.course.total[-1]
-    worn = (lash[1] - float(np.median(growth.first_clearance))) / model.clearance_per_depth
-    blow, factor, check = growth.strength.at(min(max(worn, 0.0), float(model.course.total[-1])))
-    known = [value if value < end * (1.0 - 1e-9) else None for value in lash]
+    lash, model = _range(growth.clearance_at(hours)), growth.model
+    begin = float(np.median(growth.first_clearance))
+    deepest = float(model.course.total[-1])
+    worn = (lash[1] - begin) / model.clearance_per_depth
+    blow, factor, check = growth.strength.at(min(max(worn, 0.0), deepest))
+    end = (begin + model.clearance_per_depth * deepest) * (1.0 - 1e-9)
+    low, middle, high = (value if value < end else None for value in lash)
+    damage = None if course is None else course.damage_at(growth.runs, hours)
     return LifePoint(
-        hours, (known[0], known[1], known[2]), blow, factor if math.isfinite(factor) else None, check
+        hours, (low, middle, high), blow, factor if math.isfinite(factor) else None, check, damage
     )
 
 
-def _limits(growth: JointGrowth) -> tuple[LifeLimit, ...]:
+def _limits(ends: Sequence[tuple[str, FloatArray]], first: LifeDraws) -> tuple[LifeLimit, ...]:
     """What each limit alone would allow, and which share of the draws it ends."""
     found = []
-    for limit, factor, share in zip(
-        growth.limits, growth.runs.limit_factors, growth.draws.shares, strict=True
-    ):
-        reached = growth.model.course.exposure_at(limit.member, limit.depth_drawn(factor))
-        hours = growth.runs.hours(reached)
+    for (name, hours), share in zip(ends, first.shares, strict=True):
         # a limit that some draws never reach within the course has no percentile there
-        values = [float(v) for v in np.percentile(hours, PERCENT, method="inverted_cdf")]
-        known = [value if math.isfinite(value) else None for value in values]
-        found.append(LifeLimit(limit.name, (known[0], known[1], known[2]), share))
+        low, middle, high = (
+            float(value) if math.isfinite(value) else None
+            for value in np.percentile(hours, PERCENT, method="inverted_cdf")
+        )
+        found.append(LifeLimit(name, (low, middle, high), share))
     return tuple(sorted(found, key=lambda limit: -limit.share))
 
 

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.inspection_plan import InspectionPlan
 from torqcheck.assessment.result import assumption_entry, missing_entry
 from torqcheck.checks import Verdict
@@ -69,6 +70,7 @@ class JointLife:
     sigma: float | None = None
     guide_revolutions: float | None = None
     guide_hours: float | None = None
+    fatigue: FatigueResult
 
     @property
     def now(self) -> float:
@@ -111,6 +113,7 @@ class JointLife:
             "sigma_ln": self.sigma,
             "guide_revolutions": self.guide_revolutions,
             "guide_hours": self.guide_hours,
+            "fatigue": self.fatigue.to_dict(),
         }
 
 

@@ -40,7 +40,9 @@ def fatigue_at_rise(question: Question, rise: float) -> tuple[FatigueResult | No
         if joint.spline is None:
             results.append(None)
             continue
-        duty = torque_duty_of(load, prepared.loads[path.reference], prepared.spells, blow, ledger)
+        duty = torque_duty_of(
+            load, prepared.loads[path.reference], prepared.spells, blow, ledger, prepared.scenario.duty_record
+        )
         source = blow_source(ledger)
         results.append(fatigue_of(joint.spline, duty, prepared.service_life, source, ledger))
     return tuple(results)

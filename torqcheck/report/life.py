@@ -20,6 +20,7 @@ TWO_MODELS = (
     "pressure. Two models, not blended: where they differ widely, believe the inspection."
 )
 RUNNING = "Hours are running hours from where the lash in the scenario was read."
+LEAST_DAMAGE = 1e-3
 RANKING_ONLY = 1.5
 """Spread of the logarithm above which a life serves to rank choices, not to plan."""
 NO_LAW = (
@@ -78,6 +79,7 @@ def growth_rows(life: Life) -> list[dict[str, Any]]:
             "blow_Nm": f"{point.blow:.6g}",
             "safety_factor": "" if point.safety_factor is None else f"{point.safety_factor:.6g}",
             "check": point.check,
+            "fatigue_damage": "" if point.damage is None else f"{point.damage:.6g}",
         }
         for joint in life.joints
         for point in joint.growth
@@ -118,6 +120,7 @@ def _answer(life: Life, joint: JointLife, systems: tuple[System, ...]) -> Iterat
     if joint.life is None:
         yield f"No wear life is stated: {joint.reason}."
         yield NO_LAW
+        yield from _fatigue(life, joint)
         yield from _guide(joint)
         return
     p10, p50, p90 = joint.life
@@ -136,7 +139,25 @@ def _answer(life: Life, joint: JointLife, systems: tuple[System, ...]) -> Iterat
         )
     yield from _readings(life, joint, systems)
     yield from _plan(life, joint, systems)
+    yield from _fatigue(life, joint)
     yield from _guide(joint)
+
+
+def _fatigue(life: Life, joint: JointLife) -> Iterator[str]:
+    """Torsional fatigue as the joint is; with growing blows it stands among the limits."""
+    found = joint.fatigue
+    if found.governing is None or found.governing.damage_per_hour is None:
+        if found.reason:
+            yield f"Torsional fatigue: no life stated; {found.reason}."
+        return
+    span, damage = found.life_range, found.service_damage or 0.0
+    word = "damage below 0.001" if damage < LEAST_DAMAGE else f"damage {significant(damage, 2)}"
+    life_text = "no end in sight" if span is None else f"{about(span[0] / 3600)} to {about(span[1] / 3600)} h"
+    grown = " As the blows grow it counts among the limits below." if joint.life is not None else ""
+    yield (
+        f"Torsional fatigue with the play as it is now: {life_text} (the estimate divided and multiplied by "
+        f"3); {word} over {about(life.service_life / 3600.0)} h, up to 0.3 passes.{grown}"
+    )
 
 
 def _readings(life: Life, joint: JointLife, systems: tuple[System, ...]) -> Iterator[str]:
@@ -197,7 +218,10 @@ def _growth(life: Life, joint: JointLife, system: System) -> Table | None:
     def shown(value: float | None) -> str:
         return "beyond" if value is None else significant(length * value)
 
+    damaged = any(point.damage is not None and point.damage >= LEAST_DAMAGE for point in joint.growth)
+
     def row(point: LifePoint) -> tuple[str, ...]:
+        damage = (significant(point.damage or 0.0, 2),) if damaged else ()
         years = () if life.hours_per_year is None else (about(point.hours / life.hours_per_year),)
         over = point.lash[1] is None or point.lash[1] >= joint.lash_limit
         return (
@@ -206,6 +230,7 @@ def _growth(life: Life, joint: JointLife, system: System) -> Table | None:
             *(shown(value) for value in point.lash),
             significant(torque * point.blow),
             "-" if point.safety_factor is None else significant(point.safety_factor),
+            *damage,
             "worn out" if over else "",
         )
 
@@ -216,6 +241,7 @@ def _growth(life: Life, joint: JointLife, system: System) -> Table | None:
         "p10, p50, p90: one, five and nine joints in ten have less. Blow: peak torque with the median lash "
         "of every joint. SF: lowest safety factor of the checks that wear or the blow bring down "
         f"({followed or 'none'}); beyond: more than was followed."
+        + (" Damage: torsional fatigue, a crack is expected at 1." if damaged else "")
     )
     return Table(
         f"{joint.name} over time",
@@ -225,6 +251,7 @@ def _growth(life: Life, joint: JointLife, system: System) -> Table | None:
             *(Column(f"{name} {unit}", "right") for name in ("p10", "p50", "p90")),
             Column(f"blow {torque_unit}", "right"),
             Column("SF", "right"),
+            *((Column("damage", "right"),) if damaged else ()),
             Column("median"),
         ),
         tuple(row(point) for point in joint.growth),
