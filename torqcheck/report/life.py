@@ -152,11 +152,14 @@ def _fatigue(life: Life, joint: JointLife) -> Iterator[str]:
         return
     span, damage = found.life_range, found.service_damage or 0.0
     word = "damage below 0.001" if damage < LEAST_DAMAGE else f"damage {significant(damage, 2)}"
-    life_text = "no end in sight" if span is None else f"{about(span[0] / 3600)} to {about(span[1] / 3600)} h"
+    life_text = "no end in sight"
+    if span is not None:
+        ends = f"{about(span[0] / 3600)} to {about(span[1] / 3600)} h"
+        life_text = f"{ends} (the estimate divided and multiplied by 3)"
     grown = " As the blows grow it counts among the limits below." if joint.life is not None else ""
     yield (
-        f"Torsional fatigue with the play as it is now: {life_text} (the estimate divided and multiplied by "
-        f"3); {word} over {about(life.service_life / 3600.0)} h, up to 0.3 passes.{grown}"
+        f"Torsional fatigue with the play as it is now: {life_text}; "
+        f"{word} over {about(life.service_life / 3600.0)} h, up to 0.3 passes.{grown}"
     )
 
 
