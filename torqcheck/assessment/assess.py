@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from torqcheck import __version__
+from torqcheck.assessment.answered import answered_for
 from torqcheck.assessment.blow import peak_at, worst_blow
 from torqcheck.assessment.cautions import standing_cautions
 from torqcheck.assessment.fatigue_course import fatigue_now
@@ -121,12 +121,7 @@ def assess_with_draws(path_or_scenario: str | Path | Scenario) -> tuple[Assessme
     )
     standing_cautions(scenario, stated.ledger)
     assessment = Assessment(
-        version=__version__,
-        title=scenario.record.title,
-        build=scenario.record.build,
-        file=scenario.path.name,
-        file_sha256=scenario.file_sha256,
-        duty_file=scenario.duty_file_hash,
+        **answered_for(scenario),
         verdict=worst_verdict(tuple(joint.verdict for joint in joints)),
         best_verdict=worst_verdict(tuple(finding.verdict for finding in hopeful.findings)),
         undecided_by=tuple(missing),

@@ -7,6 +7,7 @@ from pathlib import Path
 import numpy as np
 
 from torqcheck._types import BoolArray, FloatArray
+from torqcheck.assessment.answered import answered_for
 from torqcheck.assessment.assess import assess_with_draws
 from torqcheck.assessment.drawn_blows import blows_per_draw
 from torqcheck.assessment.influence_result import Influence, InfluenceRow, WearShares
@@ -81,11 +82,7 @@ def influence(path_or_scenario: str | Path | Scenario, *, seed: int = SEED) -> I
     shares = shares_of(lowest.at, len(responses.uncertain), _points(spread), seed)
     moving = {entry.key for entry in responses.uncertain}
     return Influence(
-        version=assessment.version,
-        title=assessment.title,
-        build=assessment.build,
-        file=assessment.file,
-        file_sha256=assessment.file_sha256,
+        **answered_for(scenario),
         verdict=assessment.verdict,
         weakest=assessment.weakest,
         interval=_interval(now * unit),

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Any
 
+from torqcheck.assessment.answered import Answered
 from torqcheck.assessment.result import Link, interval_entry
 from torqcheck.assessment.uncertain import Uncertain
 from torqcheck.units import in_unit
@@ -113,14 +114,9 @@ class WearShares:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Influence:
+class Influence(Answered):
     """Everything that `influence` found. The interval is that of the lowest factor over all checks."""
 
-    version: str
-    title: str
-    build: str
-    file: str
-    file_sha256: str
     verdict: str
     weakest: Link | None
     interval: tuple[float, float] | None
@@ -138,14 +134,7 @@ class Influence:
         """Return the result as plain data for JSON."""
         weakest = self.weakest
         return {
-            "format": 1,
-            "torqcheck": self.version,
-            "scenario": {
-                "title": self.title,
-                "build": self.build,
-                "file": self.file,
-                "file_sha256": self.file_sha256,
-            },
+            **self.head(),
             "verdict": self.verdict,
             "weakest": None
             if weakest is None

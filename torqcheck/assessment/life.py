@@ -6,8 +6,8 @@ from pathlib import Path
 
 import numpy as np
 
-from torqcheck import __version__
 from torqcheck._types import FloatArray
+from torqcheck.assessment.answered import answered_for
 from torqcheck.assessment.blow import peak_at, worst_blow
 from torqcheck.assessment.fatigue_course import FatigueCourse, fatigue_course, fatigue_now
 from torqcheck.assessment.fatigue_result import FatigueResult
@@ -68,11 +68,7 @@ def life(path_or_scenario: str | Path | Scenario, *, blow_wear: float = 0.0) -> 
         favourable = _worst(_joints(prepared_of(scenario, "favourable"), blow_wear)) or "pass"
         verdict = joint_verdict(found, favourable, missing_here=True, missing_anywhere=True)
     return Life(
-        version=__version__,
-        title=scenario.record.title,
-        build=scenario.record.build,
-        file=scenario.path.name,
-        file_sha256=scenario.file_sha256,
+        **answered_for(scenario),
         verdict=verdict,
         joints=joints,
         service_life=prepared.service_life,

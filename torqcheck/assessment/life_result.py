@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from torqcheck.assessment.answered import Answered
 from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.inspection_plan import InspectionPlan
 from torqcheck.assessment.result import assumption_entry, missing_entry
@@ -118,14 +119,9 @@ class JointLife:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Life:
+class Life(Answered):
     """Everything that `life` found."""
 
-    version: str
-    title: str
-    build: str
-    file: str
-    file_sha256: str
     verdict: Verdict | None
     joints: tuple[JointLife, ...]
     service_life: float
@@ -141,14 +137,7 @@ class Life:
     def to_dict(self) -> dict[str, Any]:
         """Return the full result as plain data for JSON, the unit in the key; absent values are None."""
         return {
-            "format": 1,
-            "torqcheck": self.version,
-            "scenario": {
-                "title": self.title,
-                "build": self.build,
-                "file": self.file,
-                "file_sha256": self.file_sha256,
-            },
+            **self.head(),
             "verdict": self.verdict,
             "undecided_by": [missing_entry(entry) for entry in self.undecided_by],
             "joints": [joint.to_dict() for joint in self.joints],

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 
-from torqcheck import __version__
+from torqcheck.assessment.answered import answered_for
 from torqcheck.assessment.controller import Language, language_of, settable
 from torqcheck.assessment.growth import growth_of
 from torqcheck.assessment.mate import mate_of
@@ -94,12 +94,7 @@ def ramp(path_or_scenario: str | Path | Scenario) -> Ramp:
     ramp_cautions(scenario, ledger)
     curve = (*question.points(question.cases, _curve(question, answer)), as_set, *best)
     return Ramp(
-        version=__version__,
-        title=scenario.record.title,
-        build=scenario.record.build,
-        file=scenario.path.name,
-        file_sha256=scenario.file_sha256,
-        duty_file=scenario.duty_file_hash,
+        **answered_for(scenario),
         verdict=verdict,
         language=language_of(scenario.motor),
         motor_torque=question.motor_torque,

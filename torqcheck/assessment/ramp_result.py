@@ -5,10 +5,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from torqcheck.assessment.answered import Answered
 from torqcheck.assessment.controller import Language, Rise
 from torqcheck.assessment.result import Link, assumption_entry, missing_entry
 from torqcheck.checks import Check, Verdict
-from torqcheck.scenario.duty_record import FileHash
 from torqcheck.scenario.ledger import Assumption, Caution, MissingReading
 from torqcheck.units import Kind
 
@@ -99,15 +99,9 @@ class TracedBlow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ramp:
+class Ramp(Answered):
     """Everything that the search for the ramp found."""
 
-    version: str
-    title: str
-    build: str
-    file: str
-    file_sha256: str
-    duty_file: FileHash | None
     verdict: Verdict
     language: Language
     motor_torque: float
@@ -173,15 +167,7 @@ class Ramp:
         best = self.recommended
         two_stage, regen = self.two_stage, self.regeneration
         return {
-            "format": 1,
-            "torqcheck": self.version,
-            "scenario": {
-                "title": self.title,
-                "build": self.build,
-                "file": self.file,
-                "file_sha256": self.file_sha256,
-                "duty_file": None if self.duty_file is None else self.duty_file._asdict(),
-            },
+            **self.head(),
             "verdict": self.verdict,
             **self._said(None if best is None else best.rise),
             "weakest": _link(self.weakest),

@@ -4,11 +4,11 @@ import math
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from torqcheck.assessment.answered import Answered
 from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.load_distribution import LoadDistribution
 from torqcheck.assessment.play_result import PlayResult
 from torqcheck.checks import Check, Verdict
-from torqcheck.scenario.duty_record import FileHash
 from torqcheck.scenario.ledger import Assumption, Caution, MissingReading
 from torqcheck.units import in_unit
 
@@ -181,15 +181,9 @@ class Draws:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Assessment:
+class Assessment(Answered):
     """Everything that `assess` found."""
 
-    version: str
-    title: str
-    build: str
-    file: str
-    file_sha256: str
-    duty_file: FileHash | None
     verdict: Verdict
     best_verdict: Verdict
     undecided_by: tuple[MissingReading, ...]
@@ -215,15 +209,7 @@ class Assessment:
             Strict JSON: no NaN, no infinity; an absent value is None.
         """
         return {
-            "format": 1,
-            "torqcheck": self.version,
-            "scenario": {
-                "title": self.title,
-                "build": self.build,
-                "file": self.file,
-                "file_sha256": self.file_sha256,
-                "duty_file": None if self.duty_file is None else self.duty_file._asdict(),
-            },
+            **self.head(),
             "verdict": self.verdict,
             "best_verdict": self.best_verdict,
             "undecided_by": [missing_entry(entry) for entry in self.undecided_by],

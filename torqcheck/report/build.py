@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from torqcheck.assessment.answered import Answered
 from torqcheck.assessment.result import Assessment, JointResult, MateResult, WearResult
 from torqcheck.checks import Check, weakest_first
 from torqcheck.report.fatigue import fatigue_reason, fatigue_table, is_fatigue
@@ -10,7 +11,6 @@ from torqcheck.report.numbers import about, both, chance_words, significant
 from torqcheck.report.play import play_tables
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.words import VERDICT_WORDS, guide_hours
-from torqcheck.scenario.duty_record import FileHash
 from torqcheck.scenario.ledger import Assumption
 from torqcheck.units import System, in_unit
 
@@ -73,14 +73,14 @@ def systems_of(units: str) -> tuple[System, ...]:
 
 
 def _about(assessment: Assessment) -> str:
-    return file_line(assessment.build, assessment.file, assessment.file_sha256, assessment.duty_file)
+    return file_line(assessment)
 
 
-def file_line(build: str, file: str, sha256: str, duty: FileHash | None) -> str:
+def file_line(answered: Answered) -> str:
     """Name the files that a result rests on, with the heads of their hashes."""
-    start = f"build {build}, " if build else ""
+    start, duty = f"build {answered.build}, " if answered.build else "", answered.duty_file
     record = "" if duty is None else f", duty {duty.file}, sha256 {duty.sha256[:12]}"
-    return f"{start}file {file}, sha256 {sha256[:12]}{record}"
+    return f"{start}file {answered.file}, sha256 {answered.file_sha256[:12]}{record}"
 
 
 def _words(assessment: Assessment) -> tuple[str, ...]:

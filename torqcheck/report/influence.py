@@ -5,7 +5,7 @@ from typing import Any
 
 from torqcheck.assessment.influence_result import Influence, InfluenceRow, WearShares, spread_from
 from torqcheck.assessment.uncertain import Uncertain
-from torqcheck.report.build import CAUTION, systems_of
+from torqcheck.report.build import CAUTION, file_line, systems_of
 from torqcheck.report.numbers import both, chance_words, significant
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.units import System
@@ -57,7 +57,6 @@ def influence_sheet(found: Influence, units: str) -> Sheet:
     systems = systems_of(units)
     named = [row for row in found.rows if row.share >= LEAST_SHARE]
     better = tuple(_in_full(row, systems) for row in named)
-    build = f"build {found.build}, " if found.build else ""
     parts: list[Table | Note | None] = [
         _ranking(named) if named else None,
         Note("What these are, and how to know them better", better) if better else None,
@@ -66,7 +65,7 @@ def influence_sheet(found: Influence, units: str) -> Sheet:
     ]
     return Sheet(
         title=f"torqcheck {found.version}: what moves the weakest link, {found.title}",
-        about=(*_answer(found, named), "", f"{build}file {found.file}, sha256 {found.file_sha256[:12]}"),
+        about=(*_answer(found, named), "", file_line(found)),
         verdict=None,
         words=(),
         parts=tuple(part for part in parts if part is not None),

@@ -6,7 +6,7 @@ from typing import Any
 
 from torqcheck.assessment.inspection_plan import CHANCE
 from torqcheck.assessment.life_result import JointLife, Life, LifePoint
-from torqcheck.report.build import CAUTION, assumption_lines, systems_of
+from torqcheck.report.build import CAUTION, assumption_lines, file_line, systems_of
 from torqcheck.report.numbers import about, both, significant
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.words import guide_hours
@@ -55,10 +55,9 @@ def life_sheet(life: Life, units: str, plots: tuple[Table, ...] = ()) -> Sheet:
         _note("Assumptions", assumption_lines(life.assumptions, systems)),
         _note("Cautions", tuple(caution.text for caution in life.cautions)),
     ]
-    build = f"build {life.build}, " if life.build else ""
     return Sheet(
         title=f"torqcheck {life.version}: wear life, {life.title}",
-        about=(f"{build}file {life.file}, sha256 {life.file_sha256[:12]}",),
+        about=(file_line(life),),
         verdict=life.verdict,
         words=tuple(_words(life)),
         parts=tuple(part for part in parts if part is not None),

@@ -45,7 +45,7 @@ def ramp_sheet(ramp: Ramp, units: str, plots: tuple[Table, ...] = ()) -> Sheet:
         _note("Assumptions", iter(assumed)),
         _note("Cautions", (caution.text for caution in ramp.cautions)),
     ]
-    files = file_line(ramp.build, ramp.file, ramp.file_sha256, ramp.duty_file)
+    files = file_line(ramp)
     return Sheet(
         title=f"torqcheck {ramp.version}: torque ramp, {ramp.title}",
         about=(*answer(ramp, systems), "", files),
