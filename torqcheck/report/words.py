@@ -1,10 +1,8 @@
 """Plain words for verdicts, shared by all renderers."""
 
-from torqcheck.capacity import WEAR_LIFE_TABLE
 from torqcheck.checks import Verdict
-from torqcheck.report.numbers import about
 
-__all__ = ["VERDICT_WORDS", "guide_hours"]
+__all__ = ["VERDICT_WORDS"]
 
 VERDICT_WORDS: dict[Verdict, str] = {
     "pass": "PASS",
@@ -12,13 +10,3 @@ VERDICT_WORDS: dict[Verdict, str] = {
     "undecided": "UNDECIDED",
     "fail": "FAIL",
 }
-
-
-def guide_hours(revolutions: float | None, hours: float | None) -> str:
-    """Hours that the guide's wear-life factor grants, no further than its table goes."""
-    if hours is None or revolutions is None:
-        return "-"
-    low, high = WEAR_LIFE_TABLE
-    inside = min(max(revolutions, low), high)
-    sign = "> " if revolutions > high else "< " if revolutions < low else ""
-    return f"{sign}{about(hours * inside / revolutions)}"

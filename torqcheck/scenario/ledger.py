@@ -6,7 +6,7 @@ from types import MappingProxyType
 from typing import Literal
 
 from torqcheck.provenance import Mark
-from torqcheck.scenario.bands import value_between, value_in_band
+from torqcheck.scenario.bands import value_in_band
 from torqcheck.units import Kind
 
 __all__ = ["Assumption", "Caution", "Ledger", "MissingReading", "Outlook"]
@@ -87,7 +87,7 @@ class Ledger:
         if band is None or key not in self.deviations:
             return chosen
         if hoped:
-            return value_between(chosen, min(chosen, band[0]), max(chosen, band[1]), self.deviations[key])
+            return value_in_band(chosen, min(chosen, band[0]), max(chosen, band[1]), self.deviations[key])
         return value_in_band(chosen, *band, self.deviations[key])
 
     def assume_word(self, key: str, word: str, why: str, *, mark: Mark = "assumed") -> str:
