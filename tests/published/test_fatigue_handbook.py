@@ -31,7 +31,8 @@ from torqcheck.fatigue import (
     strength_fraction_11th,
     surface_factor,
 )
-from torqcheck.fatigue.endurance import KSI, Edition, Finish
+from torqcheck.fatigue.endurance import KSI
+from torqcheck.fatigue.endurance_factors import Edition, Finish
 
 NINTH = "Budynas and Nisbett, Mechanical Engineering Design, 9th ed., 2011"
 SOLUTIONS = "Budynas and Nisbett, Mechanical Engineering Design, solutions"

@@ -13,6 +13,8 @@ from torqcheck.fatigue.din_743 import (
     din_allowable_amplitude,
     din_endurance_limit,
     din_mean_sensitivity,
+)
+from torqcheck.fatigue.din_743_factors import (
     din_roughness_factor,
     din_size_factor,
     din_spline_notch_factor,
@@ -21,38 +23,38 @@ from torqcheck.fatigue.din_743 import (
 )
 from torqcheck.fatigue.endurance import (
     SHEAR_TO_TENSILE_ULTIMATE,
+    bending_limit,
+    endurance_limit,
+    shear_ultimate_strength,
+)
+from torqcheck.fatigue.endurance_factors import (
     SURFACE_FINISHES,
     TORSION_LOAD_FACTOR,
     SurfaceFinish,
-    bending_limit,
-    endurance_limit,
     load_factor_of_strength,
     reliability_factor,
-    shear_ultimate_strength,
     size_factor,
     surface_factor,
     temperature_factor,
 )
 from torqcheck.fatigue.mean_stress import (
     elliptic_amplitude,
-    elliptic_safety_factor,
     gerber_amplitude,
-    gerber_safety_factor,
     goodman_amplitude,
-    linear_safety_factor,
     morrow_amplitude,
     soderberg_amplitude,
 )
 from torqcheck.fatigue.notch import (
     NOTCH_RANGE,
-    diameter_share,
-    equivalent_diameter,
     fatigue_notch_factor,
     notch_constant_in_bending,
     notch_constant_in_torsion,
     notch_sensitivity,
-    spline_stress_concentration,
-    yoshitake_stress_concentration,
+)
+from torqcheck.fatigue.safety_factors import (
+    elliptic_safety_factor,
+    gerber_safety_factor,
+    linear_safety_factor,
 )
 from torqcheck.fatigue.strength_line import (
     LIFE_AT_LIMIT,
@@ -62,11 +64,19 @@ from torqcheck.fatigue.strength_line import (
     amplitude_on_line,
     life_below_limit,
     life_on_line,
+)
+from torqcheck.fatigue.strength_line_constants import (
     line_coefficient,
     line_exponent,
     low_cycle_exponent,
     strength_fraction,
     strength_fraction_11th,
+)
+from torqcheck.fatigue.stress_concentration import (
+    diameter_share,
+    equivalent_diameter,
+    spline_stress_concentration,
+    yoshitake_stress_concentration,
 )
 
 __all__ = [

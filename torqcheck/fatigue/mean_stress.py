@@ -1,30 +1,26 @@
-"""Mean stress: the reversed amplitude that does the same damage, and the safety factor of one cycle."""
+"""Mean stress: the reversed amplitude that does the same damage."""
 
 import numpy as np
 
 from torqcheck._types import Numeric
 from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.fatigue._sources import HANDBOOK, MEMORY
-from torqcheck.fatigue._symbols import AMPLITUDE, ENDURANCE, MEAN, REVERSED, STRENGTH
+from torqcheck.fatigue._symbols import AMPLITUDE, MEAN, REVERSED, STRENGTH, YIELD
 from torqcheck.formulas import Symbol, formula
 
 __all__ = [
     "elliptic_amplitude",
-    "elliptic_safety_factor",
     "gerber_amplitude",
-    "gerber_safety_factor",
     "goodman_amplitude",
-    "linear_safety_factor",
+    "mean_share",
     "morrow_amplitude",
     "soderberg_amplitude",
 ]
 
-_YIELD = Symbol("Sy", "Pa", "yield strength of the same kind, Sy or Ssy")
 _TRUE = Symbol("sf'", "Pa", "true strength at fracture of the same kind, sf' or tf'")
-_FACTOR = Symbol("n", "-", "safety factor, amplitude and mean growing together")
 
 
-def _share(amplitude: Numeric, mean: Numeric, strength: Numeric) -> Numeric:
+def mean_share(amplitude: Numeric, mean: Numeric, strength: Numeric) -> Numeric:
     """Mean over strength, its sign dropped: torsion knows no better direction."""
     require_not_negative(amplitude=amplitude)
     require_positive(strength=strength)
@@ -88,7 +84,7 @@ def goodman_amplitude(amplitude: Numeric, mean: Numeric, strength: Numeric) -> N
     >>> print(f"{goodman_amplitude(138.355, 138.355, 633.15):.3f}")
     177.042
     """
-    return _over(amplitude, 1.0 - _share(amplitude, mean, strength))
+    return _over(amplitude, 1.0 - mean_share(amplitude, mean, strength))
 
 
 @formula(
@@ -140,7 +136,7 @@ def gerber_amplitude(amplitude: Numeric, mean: Numeric, strength: Numeric) -> Nu
     >>> print(f"{gerber_amplitude(138.355, 138.355, 633.15):.3f}")
     145.293
     """
-    return _over(amplitude, 1.0 - _share(amplitude, mean, strength) ** 2)
+    return _over(amplitude, 1.0 - mean_share(amplitude, mean, strength) ** 2)
 
 
 @formula(
@@ -149,7 +145,7 @@ def gerber_amplitude(amplitude: Numeric, mean: Numeric, strength: Numeric) -> Nu
     source=HANDBOOK,
     amplitude=AMPLITUDE,
     mean=MEAN,
-    yield_strength=_YIELD,
+    yield_strength=YIELD,
 )
 def soderberg_amplitude(amplitude: Numeric, mean: Numeric, yield_strength: Numeric) -> Numeric:
     """
@@ -192,7 +188,7 @@ def soderberg_amplitude(amplitude: Numeric, mean: Numeric, yield_strength: Numer
     >>> print(f"{soderberg_amplitude(138.355, 138.355, 457.561):.3f}")
     198.323
     """
-    return _over(amplitude, 1.0 - _share(amplitude, mean, yield_strength))
+    return _over(amplitude, 1.0 - mean_share(amplitude, mean, yield_strength))
 
 
 @formula(
@@ -201,7 +197,7 @@ def soderberg_amplitude(amplitude: Numeric, mean: Numeric, yield_strength: Numer
     source=HANDBOOK,
     amplitude=AMPLITUDE,
     mean=MEAN,
-    yield_strength=_YIELD,
+    yield_strength=YIELD,
 )
 def elliptic_amplitude(amplitude: Numeric, mean: Numeric, yield_strength: Numeric) -> Numeric:
     """
@@ -244,7 +240,7 @@ def elliptic_amplitude(amplitude: Numeric, mean: Numeric, yield_strength: Numeri
     >>> print(f"{elliptic_amplitude(138.355, 138.355, 457.561):.3f}")
     145.150
     """
-    left = 1.0 - _share(amplitude, mean, yield_strength) ** 2
+    left = 1.0 - mean_share(amplitude, mean, yield_strength) ** 2
     return _over(amplitude, np.sqrt(np.maximum(left, 0.0)))
 
 
@@ -296,186 +292,4 @@ def morrow_amplitude(amplitude: Numeric, mean: Numeric, true_strength: Numeric) 
     >>> print(f"{morrow_amplitude(138.355, 138.355, 745.0):.3f}")
     169.909
     """
-    return _over(amplitude, 1.0 - _share(amplitude, mean, true_strength))
-
-
-@formula(
-    "1/n = sa/Se + |sm|/S",
-    result=_FACTOR,
-    source=HANDBOOK,
-    amplitude=AMPLITUDE,
-    mean=MEAN,
-    endurance_limit=ENDURANCE,
-    strength=STRENGTH,
-)
-def linear_safety_factor(
-    amplitude: Numeric, mean: Numeric, endurance_limit: Numeric, strength: Numeric
-) -> Numeric:
-    """
-    Safety factor against the endurance limit on a straight line of amplitude against mean.
-
-    ::
-
-        1/n = sa/Se + |sm|/S
-
-    Parameters
-    ----------
-    amplitude : float or array, Pa
-        sa.
-    mean : float or array, Pa
-        sm; its sign is ignored.
-    endurance_limit : float or array, Pa
-        Se.
-    strength : float or array, Pa
-        S: the ultimate strength gives Goodman, yield Soderberg, true fracture strength Morrow.
-
-    Returns
-    -------
-    float or array, -
-        n; infinite without stress.
-
-    Raises
-    ------
-    DomainError
-        If amplitude is negative, or a strength not above zero, anywhere.
-
-    Notes
-    -----
-    NaN in any argument gives NaN in the same place.
-
-    References
-    ----------
-    .. [1] R. G. Budynas and J. K. Nisbett, Mechanical Engineering Design, 9th ed., 2011, p 347.
-       Mark: published.
-
-    Examples
-    --------
-    >>> print(f"{linear_safety_factor(206.5, 178.4, 276.0, 551.0):.2f}")
-    0.93
-    """
-    share = _share(amplitude, mean, strength)
-    require_positive(endurance_limit=endurance_limit)
-    total = np.asarray(amplitude / endurance_limit + share)
-    return np.where(np.equal(total, 0.0), np.inf, 1.0 / np.where(np.equal(total, 0.0), 1.0, total))[()]
-
-
-@formula(
-    "n sa/Se + (n sm/Su)^2 = 1",
-    result=_FACTOR,
-    source=HANDBOOK,
-    amplitude=AMPLITUDE,
-    mean=MEAN,
-    endurance_limit=ENDURANCE,
-    strength=STRENGTH,
-)
-def gerber_safety_factor(
-    amplitude: Numeric, mean: Numeric, endurance_limit: Numeric, strength: Numeric
-) -> Numeric:
-    """
-    Safety factor against the endurance limit, after Gerber.
-
-    ::
-
-        n sa/Se + (n sm/Su)^2 = 1
-
-    Parameters
-    ----------
-    amplitude : float or array, Pa
-        sa.
-    mean : float or array, Pa
-        sm; its sign is ignored.
-    endurance_limit : float or array, Pa
-        Se.
-    strength : float or array, Pa
-        Su, ultimate strength of the same kind.
-
-    Returns
-    -------
-    float or array, -
-        n; infinite without stress.
-
-    Raises
-    ------
-    DomainError
-        If amplitude is negative, or a strength not above zero, anywhere.
-
-    Notes
-    -----
-    NaN in any argument gives NaN in the same place.
-
-    References
-    ----------
-    .. [1] R. G. Budynas and J. K. Nisbett, Mechanical Engineering Design, 9th ed., 2011, p 347.
-       Mark: published.
-
-    Examples
-    --------
-    >>> print(f"{gerber_safety_factor(172.0, 178.4, 276.0, 551.0):.2f}")
-    1.31
-    """
-    share = _share(amplitude, mean, strength)
-    require_positive(endurance_limit=endurance_limit)
-    linear = np.asarray(amplitude / endurance_limit)
-    # the root written without cancellation, so that it holds at no mean as well
-    total = linear + np.sqrt(linear**2 + 4.0 * share**2)
-    return np.where(np.equal(total, 0.0), np.inf, 2.0 / np.where(np.equal(total, 0.0), 1.0, total))[()]
-
-
-@formula(
-    "1/n^2 = (sa/Se)^2 + (sm/Sy)^2",
-    result=_FACTOR,
-    source=HANDBOOK,
-    amplitude=AMPLITUDE,
-    mean=MEAN,
-    endurance_limit=ENDURANCE,
-    yield_strength=_YIELD,
-)
-def elliptic_safety_factor(
-    amplitude: Numeric, mean: Numeric, endurance_limit: Numeric, yield_strength: Numeric
-) -> Numeric:
-    """
-    Safety factor against endurance limit and yield, on an ellipse.
-
-    ::
-
-        1/n^2 = (sa/Se)^2 + (sm/Sy)^2
-
-    Parameters
-    ----------
-    amplitude : float or array, Pa
-        sa.
-    mean : float or array, Pa
-        sm; its sign is ignored.
-    endurance_limit : float or array, Pa
-        Se.
-    yield_strength : float or array, Pa
-        Sy, yield strength of the same kind.
-
-    Returns
-    -------
-    float or array, -
-        n; infinite without stress.
-
-    Raises
-    ------
-    DomainError
-        If amplitude is negative, or a strength not above zero, anywhere.
-
-    Notes
-    -----
-    NaN in any argument gives NaN in the same place.
-
-    References
-    ----------
-    .. [1] R. G. Budynas and J. K. Nisbett, Mechanical Engineering Design, 9th ed., 2011, p 347.
-       Mark: published.
-
-    Examples
-    --------
-    >>> print(f"{elliptic_safety_factor(172.0, 178.4, 276.0, 413.0):.2f}")
-    1.32
-    """
-    share = _share(amplitude, mean, yield_strength)
-    require_positive(endurance_limit=endurance_limit)
-    total = np.asarray(np.hypot(amplitude / endurance_limit, share))
-    return np.where(np.equal(total, 0.0), np.inf, 1.0 / np.where(np.equal(total, 0.0), 1.0, total))[()]
+    return _over(amplitude, 1.0 - mean_share(amplitude, mean, true_strength))
