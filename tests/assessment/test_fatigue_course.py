@@ -126,3 +126,13 @@ def test_ripple_counts_for_nothing() -> None:
     rough = [0.0, *(240.0 + (-1) ** k * 5.0 for k in range(200)), 0.0, *((-1) ** k * 5.0 for k in range(200))]
     found = recorded_duty(record(rough), load, **blow)  # type: ignore[arg-type]
     assert found.cycles_per_hour == pytest.approx(1.0)
+
+
+def test_a_record_that_stops_before_it_repeats_goes_back_to_nothing() -> None:
+    load = prepared_of(loaded()).loads[0]
+    blow = {"share": 0.9, "drive_blow": 700.0, "brake_blow": 300.0, "damping_ratio": 0.03}
+    stands = recorded_duty(record([100.0, 100.0], 600.0), load, **blow)  # type: ignore[arg-type]
+    assert stands.cycles_per_hour == pytest.approx(6.0)
+    assert stands.drive[0] == pytest.approx(100 * 2.5 * 0.97)
+    runs_on = recorded_duty(record([100.0, 100.0], 1.0), load, **blow)  # type: ignore[arg-type]
+    assert runs_on.cycles_per_hour == 0.0

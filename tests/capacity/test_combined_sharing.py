@@ -242,3 +242,14 @@ def test_root_with_a_layer() -> None:
     assert float(layered_root_strength(1600e6, 600e6, 1e-3, 4e-3)) == pytest.approx(1200e6)
     for through in (2e-3, 3e-3):
         assert float(layered_root_strength(1600e6, 600e6, through, 4e-3)) == 1600e6
+
+
+def test_without_twist_and_tilt_the_balance_is_that_of_the_middle() -> None:
+    clearances = np.abs(np.random.default_rng(3).normal(0.0, 8e-6, (40, 26)))
+    gaps = np.zeros_like(clearances)
+    plain = shared_load(6e-6, clearances, gaps, 0.0)
+    # next to no twist goes the general way
+    general = shared_load(6e-6, clearances, gaps, 0.02)
+    np.testing.assert_allclose(plain.peak, general.peak, rtol=2e-4)
+    np.testing.assert_allclose(plain.first, general.first, rtol=2e-4)
+    np.testing.assert_allclose(plain.contact, general.contact, atol=0.05)

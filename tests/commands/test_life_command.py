@@ -157,3 +157,25 @@ def test_a_file_that_cannot_be_read_says_so(tmp_path: Path) -> None:
     assert run.returncode == 2
     assert "joint[1].lash" in run.stderr
     assert "Traceback" not in run.stderr
+
+
+def test_nothing_is_written_over_the_record_or_twice_into_one_file(tmp_path: Path) -> None:
+    for name in ("brickyard_shunter.toml", "brickyard_shunter_round.csv"):
+        (tmp_path / name).write_bytes((SCENARIOS["brickyard_shunter"].parent / name).read_bytes())
+    scenario, record = tmp_path / "brickyard_shunter.toml", tmp_path / "brickyard_shunter_round.csv"
+    before = record.read_bytes()
+    for command in ("life", "assess", "ramp", "influence"):
+        run = torqcheck(command, scenario, "--out", record)
+        assert run.returncode == 4
+        assert "made from" in run.stderr
+        assert record.read_bytes() == before
+    run = torqcheck("life", scenario, "--figure", tmp_path / "a.svg", "--out", tmp_path / "a.svg")
+    assert run.returncode == 2
+    assert "--figure and --out name the same file" in run.stderr
+    assert not (tmp_path / "a.svg").exists()
+
+
+def test_the_record_stands_in_the_result() -> None:
+    result = answer(SCENARIOS["brickyard_shunter"])
+    assert result["scenario"]["duty_file"]["file"] == "brickyard_shunter_round.csv"
+    assert result["targets"]["running_per_year_hours"] == pytest.approx(500.0)

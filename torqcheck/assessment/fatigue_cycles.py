@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -10,6 +11,7 @@ from torqcheck.assessment.fatigue_members import FatigueMember, Place
 from torqcheck.assessment.path import JointLoad
 from torqcheck.domain import require_not_negative
 from torqcheck.fatigue import (
+    CountedCycles,
     counted_cycles,
     damage_sum,
     equivalent_full_cycles,
@@ -175,10 +177,13 @@ def recorded_duty(
     too small. Ranges below a tenth of the largest torque are ripple: they strike no blow, and their
     damage is none that could be seen. What grip or clutch do not let through does not reach the joint.
     """
-    drive_scale, brake_scale = load.ratio * load.efficiency, load.ratio / load.efficiency
-    torque = np.where(record.torque > 0.0, drive_scale, brake_scale) * record.torque
-    torque = np.clip(torque, -load.brake_slip_torque, load.slip_torque)
-    counted, largest = counted_cycles(torque), float(np.max(np.abs(torque)))
+    counted, largest = _counted(
+        record,
+        load.ratio * load.efficiency,
+        load.ratio / load.efficiency,
+        load.slip_torque,
+        load.brake_slip_torque,
+    )
     step, seen = largest / RECORD_LEVELS or 1.0, counted.range >= RIPPLE * largest
     high = np.ceil((counted.mean + counted.amplitude) / step - ROUNDING) * step
     low = np.floor((counted.mean - counted.amplitude) / step + ROUNDING) * step
@@ -196,6 +201,18 @@ def recorded_duty(
         brake_blow=brake_blow if load.regen_torque > 0.0 else drive_blow,
         damping_ratio=max(damping_ratio, LEAST_DAMPING),
     )
+
+
+@lru_cache(maxsize=16)
+def _counted(
+    record: DutyRecord, drive_scale: float, brake_scale: float, slip: float, brake_slip: float
+) -> tuple[CountedCycles, float]:
+    """Cycles of a record at one joint, counted once, and the largest torque in it."""
+    torque = np.where(record.torque > 0.0, drive_scale, brake_scale) * record.torque
+    torque = np.clip(torque, -brake_slip, slip)
+    if record.duration < record.repeats_every * (1.0 - 1e-6):
+        torque = np.append(torque, 0.0)  # until it repeats the machine stands still
+    return counted_cycles(torque), float(np.max(np.abs(torque)))
 
 
 def _say_what_reverses(spells: Sequence[Spell], load: JointLoad, ledger: Ledger) -> None:

@@ -6,8 +6,9 @@ import numpy as np
 
 from torqcheck._types import FloatArray
 from torqcheck.assessment.prepared import Prepared, first_state
+from torqcheck.assessment.spline_state import SplineState
 from torqcheck.assessment.strength_course import NODES, StrengthCourse, strength_course
-from torqcheck.assessment.wear_model import WearModel, beyond_limits, wear_model, why_no_wear
+from torqcheck.assessment.wear_model import WearModel, bedded_state, beyond_limits, wear_model, why_no_wear
 from torqcheck.capacity import reflected_lash
 from torqcheck.checks import Verdict
 from torqcheck.draws import SEED
@@ -32,6 +33,8 @@ CONTRADICTION = (
     "the lash readings contradict everything that the estimate holds possible: check readings, alignment, "
     "lubrication and duty"
 )
+CLEARLY = 1.5
+"""Tolerances of a reading beyond which a growth is one."""
 LEAST_ALIVE, LEAST_EFFECTIVE, MOST_SURPRISE = 0.02, 100.0, 3.5
 """Share of the draws that must be alive at the last reading, draws that the readings must leave, and
 how many standard deviations the wear may lie from what was expected."""
@@ -202,16 +205,41 @@ def _reread(
             draws=before.speed.size,
         )
     except DomainError:
-        return NoLife(CONTRADICTION, None)
+        return _contradicted(prepared, state)
     room = depth_sum_at_lash_limit(found.clearance, prepared.lash_limit, state.spline.pressure_angle)
     own = (replace(limits[0], depth=np.asarray(room)), *limits[1:])
     lives = life_draws(model.course, own, found.runs)
     alive = lives.hours > now
     if np.mean(alive) < LEAST_ALIVE or found.effective < LEAST_EFFECTIVE or found.surprise > MOST_SURPRISE:
-        return NoLife(CONTRADICTION, None)
+        return _contradicted(prepared, state)
     kept = LifeDraws(lives.hours[alive], lives.limit[alive], lives.names)
+    own = (replace(limits[0], depth=np.asarray(room)[alive]), *limits[1:])
     return JointGrowth(
         model, strength, own, found.runs.pick(alive), kept, found.clearance[alive] - bedded, seen, before
+    )
+
+
+def _contradicted(prepared: Prepared, state: SplineState) -> NoLife:
+    """Readings that nothing explains decide nothing: one of them, or what the estimate rests on, is wrong."""
+    prepared.ledger.miss(
+        state.name, "lash, once more", "read it again as it was read first, with the same arm and dial"
+    )
+    return NoLife(CONTRADICTION, "undecided")
+
+
+def _grown_all_the_same(prepared: Prepared, index: int, first: SplineState) -> str:
+    """Say how far the play has grown in service where no wear law speaks; nothing if it has not."""
+    seen = _observations(prepared, index)
+    if not seen:
+        return ""
+    grown, last = seen[-1].clearance - first.lash.clearance, seen[-1]
+    if grown <= CLEARLY * 2.0 * last.sigma:
+        return ""
+    pace = grown / last.hours
+    left = (prepared.lash_limit - last.clearance) / pace
+    return (
+        f"; yet the play has grown by {grown * 1e3:.3f} mm in {last.hours:.3g} h, so it does wear: at this "
+        f"pace it reaches its limit after {left:.2g} h more. Find out what moves there"
     )
 
 
@@ -226,7 +254,14 @@ def _model(prepared: Prepared, index: int, slap_share: float) -> WearModel | NoL
         return NoLife(beyond, "fail")
     reason, verdict = why_no_wear(state, prepared.spells, prepared.ledger)
     if reason:
-        return NoLife(reason, verdict)
+        grown = _grown_all_the_same(prepared, index, state)
+        return NoLife(reason + grown, "marginal" if grown else verdict)
+    bedded = bedded_state(state, prepared.loads[index], prepared.spells)
+    if beyond_limits(bedded, prepared.lash_limit):
+        return NoLife(
+            "bedding in alone (running_in) takes the joint to a limit of wear: fit it closer, or allow more",
+            "fail",
+        )
     return wear_model(
         state,
         prepared.loads[index],

@@ -90,7 +90,7 @@ def inspection_plan(
     first = float(np.quantile(lives, CHANCE)) - now
     interval = _kept(min(first, longest))
     for _ in range(MOST_TRIES):
-        if interval < LEAST_INTERVAL:
+        if interval < min(LEAST_INTERVAL, longest):
             return None
         found = _stop(growth, lives, limit, gauge, now, interval, seed)
         if found is not None:
@@ -126,7 +126,8 @@ def _stop(
     largest = float(np.mean(lives <= now + interval))
     if largest > CHANCE:
         return None
-    for stop in np.linspace(limit, begin + LEAST_ROOM * (limit - begin), STOPS).tolist():
+    highest = min(limit, begin + growth.model.clearance_per_depth * growth.model.deepest_in_use)
+    for stop in np.linspace(highest, begin + LEAST_ROOM * (highest - begin), STOPS).tolist():
         chance = max(largest, _largest_chance(readings, lives, stop, now, interval))
         if chance <= CHANCE:
             return stop, chance

@@ -16,7 +16,8 @@ from torqcheck.assessment.inspection_plan import inspection_plan
 from torqcheck.assessment.life_result import JointLife, Life, LifeLimit, LifePoint, SeenReading
 from torqcheck.assessment.mate import mate_of
 from torqcheck.assessment.prepared import Prepared, checks_at, first_state, prepared_of
-from torqcheck.assessment.verdict import joint_verdict
+from torqcheck.assessment.result import MateResult
+from torqcheck.assessment.verdict import found_verdict, joint_verdict
 from torqcheck.assessment.wear import wear_result, wear_verdict
 from torqcheck.checks import Verdict, worst_verdict
 from torqcheck.draws import SEED
@@ -28,6 +29,7 @@ from torqcheck.wear import LEAST_DRAWS, LifeDraws, first_of, share_reaching
 
 __all__ = ["life"]
 
+MATE_DOUBTS = {"false fit", "worn mate"}
 PERCENT = (10.0, 50.0, 90.0)
 ROWS, FAN_POINTS = 10, 61
 STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
@@ -99,28 +101,31 @@ def _joints(prepared: Prepared, blow_wear: float) -> tuple[JointLife, ...]:
         checks_at(prepared, index, peak_at(index, shock, prepared.path, prepared.loads))
         if growth is None:
             continue
-        mate_of(first_state(prepared, index), prepared.ledger)
+        mate = mate_of(first_state(prepared, index), prepared.ledger)
         fatigue = fatigue_now(prepared, index, shock)
         if isinstance(growth, NoLife):
-            found.append(_without_life(prepared, index, growth, fatigue))
+            found.append(_without_life(prepared, index, growth, mate, fatigue))
         else:
             course = fatigue_course(prepared, index, shock, growth)
             median, other = None, plain[index]
             if other is not growth and isinstance(other, JointGrowth):
                 before = _first(_ends(other, fatigue_course(prepared, index, shock, other)))
                 median = _range(before.hours)[1]
-            found.append(_joint(prepared, index, growth, fatigue, course, median))
+            found.append(_joint(prepared, index, growth, mate, fatigue, course, median))
     return tuple(found)
 
 
-def _without_life(prepared: Prepared, index: int, growth: NoLife, fatigue: FatigueResult) -> JointLife:
+def _without_life(
+    prepared: Prepared, index: int, growth: NoLife, mate: MateResult, fatigue: FatigueResult
+) -> JointLife:
     """A joint for which no wear life is stated."""
     state, wear = prepared.joints[index].spline, wear_result(prepared, index, growth)
     assert state is not None
-    verdicts = tuple(verdict for verdict in (growth.verdict, fatigue.verdict) if verdict is not None)
+    judged = growth.verdict is not None or fatigue.verdict is not None or mate.verdict in MATE_DOUBTS
     return JointLife(
         name=state.name,
-        verdict=worst_verdict(verdicts) if verdicts else None,
+        verdict=found_verdict((), mate, wear, fatigue) if judged else None,
+        mate=mate,
         reason=growth.reason,
         lash_limit=prepared.lash_limit,
         first_lash=first_state(prepared, index).lash.clearance,
@@ -135,6 +140,7 @@ def _joint(
     prepared: Prepared,
     index: int,
     growth: JointGrowth,
+    mate: MateResult,
     fatigue: FatigueResult,
     course: FatigueCourse | None,
     plain_median: float | None,
@@ -160,7 +166,8 @@ def _joint(
     verdict = wear_verdict(share, prepared.scenario.targets.reliability)
     return JointLife(
         name=state.name,
-        verdict=verdict if fatigue.verdict is None else worst_verdict((verdict, fatigue.verdict)),
+        verdict=worst_verdict((verdict, found_verdict((), mate, None, fatigue))),
+        mate=mate,
         reason="",
         life=(p10, p50, p90),
         limit=first.governing,

@@ -7,7 +7,7 @@ from typing import Any
 from torqcheck.assessment.answered import Answered
 from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.inspection_plan import InspectionPlan
-from torqcheck.assessment.result import assumption_entry, missing_entry
+from torqcheck.assessment.result import MateResult, assumption_entry, missing_entry
 from torqcheck.checks import Verdict
 from torqcheck.scenario.ledger import Assumption, Caution, MissingReading
 
@@ -53,6 +53,7 @@ class JointLife:
 
     name: str
     verdict: Verdict | None
+    mate: MateResult
     reason: str
     life: tuple[float, float, float] | None = None
     limit: str = ""
@@ -84,6 +85,7 @@ class JointLife:
         return {
             "name": self.name,
             "verdict": self.verdict,
+            "mate": self.mate.verdict,
             "life_hours": _named(self.life),
             "share_reaching_service_life": self.share_reaching,
             "limit": self.limit or None,
@@ -144,7 +146,7 @@ class Life(Answered):
             "targets": {
                 "service_life_hours": self.service_life / 3600.0,
                 "reliability": self.reliability,
-                "running_hours_per_year": self.hours_per_year,
+                "running_per_year_hours": self.hours_per_year,
             },
             "blow_wear_share": self.blow_wear,
             "draws": self.draws,

@@ -40,7 +40,15 @@ from torqcheck.wear import (
     wear_course,
 )
 
-__all__ = ["WearModel", "beyond_limits", "lash_limit", "rate_sigmas", "wear_model", "why_no_wear"]
+__all__ = [
+    "WearModel",
+    "bedded_state",
+    "beyond_limits",
+    "lash_limit",
+    "rate_sigmas",
+    "wear_model",
+    "why_no_wear",
+]
 
 GREASE_INDUCTION = 500.0
 """Hours for which sealed grease works when nobody renews it."""
@@ -112,6 +120,12 @@ class WearModel:
         return worn_state(self.state, self.bedding.depth, self.bedding.depth)
 
     @property
+    def deepest_in_use(self) -> float:
+        """Sum of both depths at which the first of the limits is reached, m."""
+        reached = [float(self.course.exposure_at(limit.member, limit.depth)) for limit in self.limits]
+        return float(self.course.total_at(min(reached)))
+
+    @property
     def clearance_per_depth(self) -> float:
         """Growth of the clearance for each metre of the sum of depths."""
         return float(clearance_growth(1.0, 0.0, self.state.spline.pressure_angle))
@@ -167,8 +181,7 @@ def wear_model(
         band=(lubricant.wear_coefficient_p10 * 1e9, lubricant.wear_coefficient_p90 * 1e9),
     )
     clock, working_sigma = _clock(state, lubricant, ledger)
-    bedding = _bedding(state, load, spells)
-    bedded = state if bedding is None else worn_state(state, bedding.depth, bedding.depth)
+    bedded = bedded_state(state, load, spells)
     limits = _limits(bedded, limit, stated=limit_stated)
     return WearModel(
         state=state,
@@ -178,7 +191,7 @@ def wear_model(
         sigmas=rate_sigmas(state),
         limits=limits,
         course=_course(bedded, rates, float(limits[0].depth), slap_share),
-        bedding=bedding,
+        bedding=_bedding(state, load, spells),
     )
 
 
@@ -190,6 +203,12 @@ def rate_sigmas(state: SplineState) -> dict[str, float]:
         "slip": SLIP_SIGMA_MEASURED if state.tilt.measured else SLIP_SIGMA_ASSUMED,
         "load": LOAD_SIGMA,
     }
+
+
+def bedded_state(state: SplineState, load: JointLoad, spells: Sequence[Spell]) -> SplineState:
+    """The joint when it has bedded in; as it is where nothing is said of that."""
+    bedding = _bedding(state, load, spells)
+    return state if bedding is None else worn_state(state, bedding.depth, bedding.depth)
 
 
 def _bedding(state: SplineState, load: JointLoad, spells: Sequence[Spell]) -> Bedding | None:

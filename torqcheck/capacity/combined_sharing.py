@@ -123,8 +123,11 @@ def shared_load(
     cases = c.shape[:-1]
     teeth = c.shape[-1]
     gaps = _gaps_along(c.reshape(-1, teeth), e.reshape(-1, teeth))
-    twist = max(lag, LEAST_LAG) ** 2
-    approach = _balanced_approach(gaps, twist, leaving_share)
+    if lag <= LEAST_LAG and not np.any(e):
+        # neither twist nor tilt: every place along the length is like the middle
+        approach = np.broadcast_to(_even_approach(gaps[PLACES // 2]), gaps.shape[:2])
+    else:
+        approach = _balanced_approach(gaps, max(lag, LEAST_LAG) ** 2, leaving_share)
     load = np.maximum(approach[..., np.newaxis] - gaps, 0.0)
     length = _lengths()
     return SharedLoad(

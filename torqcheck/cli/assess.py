@@ -15,6 +15,7 @@ from torqcheck.cli.options import (
     UnitsOption,
     columns,
     emit,
+    sources_of,
     terminal,
 )
 
@@ -57,7 +58,7 @@ def assess(
 
         sheet = sheet_of(assessment, units.value, columns(format, out))
         content = terminal(sheet, format, out=out, plain=plain)
-    emit(content, out, made_from=scenario)
+    emit(content, out, made_from=sources_of(scenario, assessment))
     if out is not None:
         print(f"{assessment.verdict}: written to {out}", file=sys.stderr)
     code = EXIT_CODES[assessment.verdict]

@@ -13,6 +13,7 @@ from torqcheck.cli.options import (
     Units,
     UnitsOption,
     emit,
+    sources_of,
     terminal,
 )
 
@@ -51,7 +52,7 @@ def influence(
         from torqcheck.report.influence import influence_sheet
 
         content = terminal(influence_sheet(found, units.value), format, out=out, plain=plain)
-    emit(content, out, made_from=scenario)
+    emit(content, out, made_from=sources_of(scenario, found))
     if out is not None:
         print(f"influence: written to {out}", file=sys.stderr)
     raise typer.Exit(0)

@@ -16,6 +16,8 @@ from torqcheck.cli.options import (
     UnitsOption,
     columns,
     emit,
+    refuse_same_file,
+    sources_of,
     terminal,
 )
 from torqcheck.errors import UsageError
@@ -70,6 +72,7 @@ def life(
         raise UsageError(
             f"--blow-wear: {blow_wear:g} must lie between 0 and {MOST_BLOW_WEAR:g}; 0.5 for half more wear"
         )
+    refuse_same_file(figure=figure, out=out)
     from torqcheck.assessment.life import life as life_of
 
     found = life_of(scenario, blow_wear=blow_wear)
@@ -79,7 +82,7 @@ def life(
 
         write_fan_figure(figure, found, _system(units))
         print(fan_words(found, figure), file=sys.stderr)
-    emit(content, out, made_from=scenario)
+    emit(content, out, made_from=sources_of(scenario, found))
     if out is not None:
         print(f"{found.verdict or 'no wear life stated'}: written to {out}", file=sys.stderr)
     raise typer.Exit(EXIT_CODES[found.verdict])

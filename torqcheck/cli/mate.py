@@ -107,7 +107,7 @@ def mate(
     }
     counts = (external_teeth, internal_teeth)
     mating = _mating(scenario, counts, given, fit_class)
-    emit(_content(mating, units, format, out, plain), out, made_from=scenario)
+    emit(_content(mating, units, format, out, plain), out, made_from=() if scenario is None else (scenario,))
     raise typer.Exit(EXIT_CODES[mating.worst.mate.verdict])
 
 

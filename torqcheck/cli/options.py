@@ -2,15 +2,17 @@
 
 import os
 import sys
+from collections.abc import Sequence
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from torqcheck.errors import OutputError
+from torqcheck.errors import OutputError, UsageError
 
 if TYPE_CHECKING:
+    from torqcheck.assessment.answered import Answered
     from torqcheck.report.sheet import Sheet
 
 __all__ = [
@@ -23,6 +25,8 @@ __all__ = [
     "UnitsOption",
     "columns",
     "emit",
+    "refuse_same_file",
+    "sources_of",
     "terminal",
 ]
 
@@ -61,14 +65,32 @@ OutOption = Annotated[
 PlainOption = Annotated[bool, typer.Option("--plain", help="No colour.")]
 
 
-def emit(content: str, out: Path | None, *, made_from: Path | None = None) -> None:
-    """Print a result, or write it to a file whole; never over the file that it was made from."""
+def sources_of(scenario: Path, found: "Answered") -> tuple[Path, ...]:
+    """The files that a result was made from: nothing is ever written over them."""
+    record = found.duty_file
+    return (scenario,) if record is None else (scenario, scenario.parent / record.file)
+
+
+def refuse_same_file(**outputs: Path | None) -> None:
+    """Refuse two outputs into one file."""
+    seen: dict[Path, str] = {}
+    for name, path in outputs.items():
+        if path is None:
+            continue
+        option = f"--{name.replace('_', '-')}"
+        other = seen.setdefault(path.resolve(), option)
+        if other != option:
+            raise UsageError(f"{other} and {option} name the same file: give each its own")
+
+
+def emit(content: str, out: Path | None, *, made_from: Sequence[Path] = ()) -> None:
+    """Print a result, or write it to a file whole; never over the files that it was made from."""
     if out is None:
         _print(content)
         return
     from torqcheck.report.files import write_whole
 
-    write_whole(out, content, keep=() if made_from is None else (made_from,))
+    write_whole(out, content, keep=made_from)
 
 
 def _print(content: str) -> None:

@@ -16,6 +16,8 @@ from torqcheck.cli.options import (
     UnitsOption,
     columns,
     emit,
+    refuse_same_file,
+    sources_of,
     terminal,
 )
 from torqcheck.errors import UsageError
@@ -71,14 +73,13 @@ def ramp(
     for name, path in (("--figure", figure), ("--trace-figure", trace_figure)):
         if path is not None and path.suffix.lower() not in FIGURE_ENDINGS:
             raise UsageError(f"{name}: {str(path)!r} must end in {' or '.join(FIGURE_ENDINGS)}")
-    if figure is not None and figure == trace_figure:
-        raise UsageError("--figure and --trace-figure name the same file: give each its own")
+    refuse_same_file(figure=figure, trace_figure=trace_figure, out=out)
     from torqcheck.assessment.ramp import ramp as ramp_of
 
     found = ramp_of(scenario)
     content = _content(found, units, format, out, plain, trace)
     _draw(found, units, figure, trace_figure)
-    emit(content, out, made_from=scenario)
+    emit(content, out, made_from=sources_of(scenario, found))
     if out is not None:
         print(f"{found.verdict}: written to {out}", file=sys.stderr)
     raise typer.Exit(EXIT_CODES[found.verdict])

@@ -92,6 +92,9 @@ def _note(title: str, items: tuple[str, ...]) -> Note | None:
 def _words(life: Life) -> Iterator[str]:
     """One line for each joint under the verdict, and what is missing."""
     for joint in life.joints:
+        if joint.mate.verdict in {"false fit", "worn mate"}:
+            yield f"{joint.name}: {joint.mate.verdict.upper()}. {joint.mate.reasons[0]}"
+    for joint in life.joints:
         if joint.life is None:
             yield f"{joint.name}: no wear life stated; {joint.reason}."
         elif joint.plan is None:
@@ -242,7 +245,8 @@ def _growth(life: Life, joint: JointLife, system: System) -> Table | None:
         f"Lash along the pitch circle, limit {significant(length * joint.lash_limit)} {unit}; "
         "p10, p50, p90: one, five and nine joints in ten have less. Blow: peak torque with the median lash "
         "of every joint. SF: lowest safety factor of the checks that wear or the blow bring down "
-        f"({followed or 'none'}); beyond: more than was followed."
+        f"({followed or 'none'}); flank pressure is left out, for the guide's limit of it is a wear life by "
+        "another model. Beyond: more than was followed."
         + (" Damage: torsional fatigue, a crack is expected at 1." if damaged else "")
     )
     return Table(

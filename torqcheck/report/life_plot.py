@@ -86,6 +86,8 @@ def fan_plots(life: Life, system: System, *, width: int, encoding: str) -> tuple
 def fan_words(life: Life, path: Path) -> str:
     """Say in words what the figure shows."""
     names = ", ".join(joint.name for joint in _drawn(life))
+    if not names:
+        return f"{path}: no joint of this scenario has a wear life to draw; the figure says so"
     return (
         f"{path}: lash over the running hours of {names}; median (solid), one and nine joints in ten "
         "(dashed, dotted area between), limit (dash-dot), stop reading (dotted line), readings (diamonds)"

@@ -7,6 +7,7 @@ the record itself: time, revolutions, and torque times revolutions (linear betwe
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -95,6 +96,7 @@ def _stretches(torque: FloatArray) -> list[float]:
     return extremes
 
 
+@lru_cache(maxsize=16)
 def recorded_spells(record: DutyRecord, peak_torque: float, speed: float) -> tuple[Spell, ...]:
     """
     Return the spells that stand for a record.
