@@ -9,7 +9,7 @@ from builder import loaded
 from torqcheck.assessment.blow import worst_blow
 from torqcheck.assessment.fatigue import PathBlow, damage_per_hour, fatigue_members, torque_duty_of
 from torqcheck.assessment.fatigue_course import SCATTER_SIGMA, FatigueCourse, fatigue_course
-from torqcheck.assessment.fatigue_cycles import recorded_duty
+from torqcheck.assessment.fatigue_cycles import recorded_duty, torque_cycles
 from torqcheck.assessment.growth import JointGrowth, growth_of
 from torqcheck.assessment.prepared import prepared_of
 from torqcheck.scenario.duty_record import DutyRecord
@@ -118,6 +118,11 @@ def test_a_record_pairs_the_largest_with_the_smallest_torque() -> None:
     inner = [i for i in range(found.drive.size) if found.brake[i] < 0.0]
     assert len(inner) == 1
     assert found.drive[inner[0]] >= 200 * 2.5 * 0.97
+    cycles = torque_cycles(found, 8.0, 700.0, 300.0)
+    low, high = -found.brake[inner[0]], found.drive[inner[0]]
+    assert cycles.amplitude[inner[0]] == pytest.approx(0.5 * (high - low))
+    assert cycles.amplitude[found.drive.size + inner[0]] == 0.0
+    assert cycles.amplitude[swing] > 0.5 * (found.drive[swing] + found.brake[swing])
 
 
 def test_ripple_counts_for_nothing() -> None:

@@ -8,7 +8,7 @@ import pytest
 from builder import BASE, loaded
 
 from torqcheck.assessment.growth import JointGrowth, growth_of
-from torqcheck.assessment.inspection_plan import CHANCE, InspectionPlan, inspection_plan
+from torqcheck.assessment.inspection_plan import InspectionPlan, inspection_plan
 from torqcheck.assessment.life import life
 from torqcheck.assessment.life_result import JointLife
 from torqcheck.assessment.prepared import prepared_of
@@ -51,9 +51,9 @@ def test_plan_keeps_its_promise_on_other_draws(changes: tuple[tuple[str, str], .
             break
         passed = float(np.mean(lives[in_use] <= at + plan.interval))
         # four standard errors above what was promised
-        assert passed < CHANCE + 4 * math.sqrt(CHANCE * (1 - CHANCE) / in_use.sum())
+        assert passed < 0.05 + 4 * math.sqrt(0.05 * 0.95 / in_use.sum())
     assert plan.stop_reading <= limit
-    assert plan.chance <= CHANCE
+    assert plan.chance <= 0.05
 
 
 def test_a_longer_interval_or_a_higher_stop_breaks_the_promise() -> None:
@@ -62,7 +62,7 @@ def test_a_longer_interval_or_a_higher_stop_breaks_the_promise() -> None:
     assert plan is not None
     # the promise binds somewhere: at the interval or at the reading
     late = float(np.mean(found.draws.hours <= 1.3 * plan.interval))
-    assert late > CHANCE or plan.stop_reading < 0.40e-3
+    assert late > 0.05 or plan.stop_reading < 0.40e-3
 
 
 def test_interval_is_never_longer_than_asked() -> None:

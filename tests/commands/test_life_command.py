@@ -178,4 +178,6 @@ def test_nothing_is_written_over_the_record_or_twice_into_one_file(tmp_path: Pat
 def test_the_record_stands_in_the_result() -> None:
     result = answer(SCENARIOS["brickyard_shunter"])
     assert result["scenario"]["duty_file"]["file"] == "brickyard_shunter_round.csv"
+    # read at 510 h: the next inspection is not beyond the service life
+    assert 510.0 < result["joints"][0]["next_inspection_hours"] <= 3000.0
     assert result["targets"]["running_per_year_hours"] == pytest.approx(500.0)

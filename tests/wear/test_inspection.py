@@ -68,7 +68,7 @@ def test_three_perfect_readings_are_the_conjugate_chain() -> None:
     assert float(np.std(found)) == pytest.approx(1 / sqrt(precision), rel=0.02)
 
 
-@pytest.mark.parametrize("growth", [0.02e-3, 0.1e-3, 0.4e-3])
+@pytest.mark.parametrize("growth", [0.02e-3, 0.1e-3, 0.135e-3, 0.4e-3])
 def test_a_coarse_gauge_against_quadrature(growth: float) -> None:
     # posterior of u = ln(speed) with e = what does not repeat itself, gauge of 0.03 mm
     gauge, hours = 0.03e-3, 500.0
