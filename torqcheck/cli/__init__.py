@@ -27,13 +27,13 @@ Write down in one file what is on the bench, then ask. In the order of the job:
 \b
   torqcheck identify --side ...     which standard spline lies on the bench
   torqcheck mate                    true mate, worn mate, or false fit
-  torqcheck geometry STANDARD       limits, pins and figure of a spline for the drawing
+  torqcheck geometry STANDARD       limits, pins, figure of a spline to draw
   torqcheck materials               which steels are in the tables
   torqcheck schema                  what a scenario file may hold (JSON Schema)
   torqcheck assess SCENARIO.toml    the whole check: torque, blow, stress, mate, wear
   torqcheck influence SCENARIO.toml which reading moves the weakest link most
   torqcheck ramp SCENARIO.toml      which torque ramp to set in the controller
-  torqcheck life SCENARIO.toml      how long it lasts, when to open it again, when to stop
+  torqcheck life SCENARIO.toml      how long it lasts, when to open it again
 
 Exit codes: 0 pass or marginal, 1 fail, 2 bad input, 3 undecided, 4 could not finish.
 

@@ -63,8 +63,8 @@ def life(
     torqcheck life my.toml --format json | python -m json.tool
 
     A later lash reading, written into [[inspection]], narrows the range.
-    Exit codes: 0 enough of the estimates reach the service life, or half of them do, 1 fewer, 2 bad
-    input, 3 readings are missing that could overturn the answer, 4 could not finish.
+    Exit codes: 0 enough of the estimates reach the service life, or half of them do, 1 fewer, or fatigue
+    or mate fails, 2 bad input, 3 readings are missing that could overturn the answer, 4 could not finish.
     """
     if figure is not None and figure.suffix.lower() not in FIGURE_ENDINGS:
         raise UsageError(f"--figure: {str(figure)!r} must end in {' or '.join(FIGURE_ENDINGS)}")
