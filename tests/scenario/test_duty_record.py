@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from torqcheck.errors import ScenarioError
-from torqcheck.scenario import Scenario, duty_record, duty_record_of, load_scenario
+from torqcheck.scenario import Scenario, duty_record, load_scenario
 from torqcheck.scenario.duty_record import DutyRecord, read_record
 
 HEAD, TAIL = BASE.split("[[duty]]")[0], "[[joint]]" + BASE.split("[[joint]]")[1]
@@ -28,7 +28,7 @@ def file_in(folder: Path, content: str | bytes = ROUND, entry: str = ENTRY, name
 
 
 def record_in(folder: Path, content: str | bytes = ROUND) -> DutyRecord:
-    record = duty_record_of(load_scenario(file_in(folder, content)))
+    record = load_scenario(file_in(folder, content)).duty_record
     assert record is not None
     return record
 
@@ -57,7 +57,7 @@ def test_a_record_is_in_si_frozen_and_known_by_its_hash(tmp_path: Path) -> None:
 def test_without_a_duty_file_there_is_no_record(tmp_path: Path) -> None:
     scenario = tmp_path / "job.toml"
     scenario.write_text(BASE)
-    assert duty_record_of(load_scenario(scenario)) is None
+    assert load_scenario(scenario).duty_record is None
 
 
 @pytest.mark.parametrize(
@@ -137,7 +137,7 @@ def test_what_a_sensor_adds_is_let_through(tmp_path: Path) -> None:
 def test_boost_raises_the_limit(tmp_path: Path) -> None:
     scenario = file_in(tmp_path, HEADER + "0,0\n1,300\n2,0\n")
     scenario.write_text(scenario.read_text().replace('"240 N*m"', '"240 N*m"\nboost = 1.3'))
-    assert duty_record_of(load_scenario(scenario)) is not None
+    assert load_scenario(scenario).duty_record is not None
 
 
 def test_many_faults_are_counted_and_the_first_are_listed(tmp_path: Path) -> None:
@@ -183,7 +183,7 @@ def test_a_record_below_the_folder_and_a_link_within_it_are_read(tmp_path: Path)
     (tmp_path / "near.csv").symlink_to(tmp_path / "logs" / "day.csv")
     for path in ("logs/day.csv", "near.csv"):
         scenario = file_in(tmp_path, entry=ENTRY.replace("day.csv", path))
-        record = duty_record_of(load_scenario(scenario))
+        record = load_scenario(scenario).duty_record
         assert record is not None
         assert record.file == path
 

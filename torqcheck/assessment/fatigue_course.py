@@ -119,15 +119,13 @@ def fatigue_course(
     FatigueCourse or None
         None where the duty holds no torque cycles or the steel has no fatigue life to state.
     """
-    state, load = prepared.joints[index].spline, prepared.loads[index]
-    reference = prepared.loads[prepared.path.reference]
+    state = prepared.joints[index].spline
     assert state is not None
     duty = _duty(prepared, index, shock)
     members = [member for member in fatigue_members(state, prepared.ledger) if not member.reason]
     if not duty.names or not members:
         return None
-    ratio, losses = load.ratio / reference.ratio, load.efficiency / reference.efficiency
-    drive, brake = growth.strength.drive * ratio * losses, growth.strength.brake * ratio / losses
+    drive, brake = growth.strength.drive, growth.strength.brake
     if not np.any(brake > 0.0):
         brake = drive  # what reverses without regeneration goes as far back as forth
     rates = np.array([damage_per_hour(member, duty, drive, brake) for member in members])

@@ -38,7 +38,7 @@ class StrengthCourse:
     blow : array, N m
         Peak torque of the worst blow at this joint.
     drive, brake : array, N m
-        Peak torques at the reference joint, driving and braking.
+        The same, driving and braking.
     factor : array
         Lowest safety factor of the checks that count; inf where nothing is loaded.
     check : tuple of str
@@ -111,7 +111,8 @@ def strength_course(
     drive, brake = _peaks(prepared, index, states, np.zeros(nodes) if others is None else others, rise)
     here, there = prepared.loads[index], prepared.loads[prepared.path.reference]
     ratio, losses = here.ratio / there.ratio, here.efficiency / there.efficiency
-    blow = np.maximum(drive * ratio * losses, brake * ratio / losses)
+    drive, brake = drive * ratio * losses, brake * ratio / losses
+    blow = np.maximum(drive, brake)
     aside = replace(prepared, ledger=Ledger(prepared.ledger.outlook))
     rows: list[tuple[Check, ...]] = []
     for state, torque in zip(states, blow.tolist(), strict=True):

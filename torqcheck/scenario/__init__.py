@@ -1,7 +1,6 @@
 """The scenario file: reading it, its faults, and what it leaves open."""
 
 from torqcheck.scenario.duty_record import DutyRecord
-from torqcheck.scenario.estimates import duty_record_of
 from torqcheck.scenario.inspections import Inspection, inspections_of
 from torqcheck.scenario.load import load_scenario, scenario_from_text
 from torqcheck.scenario.schema import Scenario
@@ -10,7 +9,6 @@ __all__ = [
     "DutyRecord",
     "Inspection",
     "Scenario",
-    "duty_record_of",
     "inspections_of",
     "load_scenario",
     "scenario_from_text",

@@ -14,7 +14,6 @@ __all__ = [
     "Spell",
     "damping_ratio",
     "driven_inertias",
-    "duty_record_of",
     "duty_spells",
     "peak_torque",
     "regen_rise",
@@ -143,11 +142,6 @@ def duty_spells(scenario: Scenario, ledger: Ledger) -> tuple[Spell, ...]:
         "no duty list is written; this one is meant to be hard",
     )
     return (Spell("assumed", 1.0, 0.5 * scenario.motor.max_speed.value, 1.0, EVENTS_PER_HOUR, regenerates),)
-
-
-def duty_record_of(scenario: Scenario) -> DutyRecord | None:
-    """Return the torque record of the scenario; None where a duty list or nothing is written."""
-    return scenario.duty_record
 
 
 def _from_record(record: DutyRecord, motor: Motor, ledger: Ledger) -> tuple[Spell, ...]:

@@ -14,7 +14,7 @@ import numpy as np
 from torqcheck._types import BoolArray, FloatArray, IntArray
 from torqcheck.scenario.duty_record import DutyRecord
 
-__all__ = ["Spell", "TorqueCycle", "crossings_per_hour", "recorded_spells", "torque_cycles"]
+__all__ = ["Spell", "TorqueCycle", "recorded_spells", "torque_cycles"]
 
 LEVELS = (0.02, 0.25, 0.5, 0.75)
 """Parts of the peak torque at which the levels of a record meet; below the first it counts as idle."""
@@ -51,11 +51,6 @@ class _Pieces:
     work: FloatArray  # of torque times speed over time
     torque: FloatArray  # mean
     impulse: FloatArray  # of the torque over time
-
-
-def crossings_per_hour(spells: Sequence[Spell]) -> float:
-    """Crossings of the lash that close under load: one for each start, two where it also reverses."""
-    return sum((2.0 if spell.reversals else 1.0) * spell.events_per_hour for spell in spells)
 
 
 def torque_cycles(record: DutyRecord) -> tuple[TorqueCycle, ...]:
