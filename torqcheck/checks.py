@@ -7,11 +7,36 @@ from typing import Literal
 
 from torqcheck.provenance import Mark, Source, weakest_mark
 
-__all__ = ["VERDICTS", "Check", "Member", "Method", "Verdict", "weakest_first", "worst_verdict"]
+__all__ = [
+    "VERDICTS",
+    "Check",
+    "Member",
+    "Method",
+    "Quantity",
+    "Verdict",
+    "weakest_first",
+    "worst_verdict",
+]
 
 Verdict = Literal["pass", "marginal", "undecided", "fail"]
-Method = Literal["guide, tabulated", "guide, simulated", "material"]
-Member = Literal["external", "internal", "both"]
+Method = Literal["guide, tabulated", "guide, simulated", "material", "larger load"]
+Member = Literal[
+    "external",
+    "internal",
+    "both",
+    "shaft",
+    "hub",
+    "key",
+    "bolts",
+    "dowels",
+    "flange",
+    "pin",
+    "screws",
+    "sleeve",
+    "weld",
+]
+Quantity = Literal["stress", "torque", "force"]
+"""What value and allowable are: Pa, N m or N."""
 
 VERDICTS: tuple[Verdict, ...] = ("pass", "marginal", "undecided", "fail")
 """From best to worst."""
@@ -21,10 +46,11 @@ _NO_FACTORS: Mapping[str, float] = MappingProxyType({})
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
-    """One stress against one limit, in one member of one joint. Pa, no rounding.
+    """One stress, torque or force against one limit, in one member of one joint. SI, no rounding.
 
     `value` holds the load factors and `allowable` the life factor, so that the safety factor is
-    simply their ratio; the factors themselves stand in `factors`. `interval` holds the 5th and the
+    simply their ratio; the factors themselves stand in `factors`. `torque` is that of the joint under
+    which the value arises, 0 where none enters. `interval` holds the 5th and the
     95th percentile of the safety factor, and `chance_below_one` the share of draws in which it is
     below 1, over everything that was read or assumed; None until it has been drawn.
 
@@ -46,6 +72,7 @@ class Check:
     chance_below_one: float | None = None
     local: bool = False
     cracks: bool = False
+    quantity: Quantity = "stress"
 
     @property
     def safety_factor(self) -> float | None:

@@ -15,8 +15,9 @@ from pydantic import ValidationError
 from torqcheck.errors import ScenarioError
 from torqcheck.scenario import load_scenario, scenario_from_text
 from torqcheck.scenario.estimates import torque_rise
-from torqcheck.scenario.joint_schema import KINDS, LATER_KINDS, InvoluteSplineJoint
+from torqcheck.scenario.joint_schema import InvoluteSplineJoint
 from torqcheck.scenario.json_schema import json_schema
+from torqcheck.scenario.kinds import KINDS, LATER_KINDS
 
 
 def test_quantities_keep_tolerance_text_and_mark() -> None:

@@ -9,13 +9,13 @@ from torqcheck.assessment.cautions import standing_cautions
 from torqcheck.assessment.fatigue_course import fatigue_now
 from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.growth import JointGrowth, NoLife, growth_of
-from torqcheck.assessment.joints import Resolved
 from torqcheck.assessment.load_distribution import LoadDistribution
 from torqcheck.assessment.mate import mate_of
 from torqcheck.assessment.path import JointLoad
 from torqcheck.assessment.play import play_of
 from torqcheck.assessment.play_result import PlayResult
 from torqcheck.assessment.prepared import Prepared, checks_at, first_state, prepared_of
+from torqcheck.assessment.resolved import Resolved
 from torqcheck.assessment.result import (
     Assessment,
     Draws,
@@ -41,7 +41,7 @@ NO_FATIGUE = FatigueResult(
     verdict=None,
     service_damage=None,
     members=(),
-    reason="a plain length of shaft: its notches are not in the file",
+    reason="its notches are not in the file",
 )
 
 
@@ -159,7 +159,8 @@ def _finding(
     doubt = _doubt(checks, shock.band_peak_torque / shock.peak_torque)
     state = joint.spline
     if state is None or growth is None:
-        return _Finding(joint, load, peak, checks, doubt, None, None, NO_FATIGUE)
+        fatigue = NO_FATIGUE if joint.fatigue is None else joint.fatigue(prepared, index, shock)
+        return _Finding(joint, load, peak, checks + fatigue.checks, doubt, None, None, fatigue)
     mate = mate_of(first_state(prepared, index), ledger)
     wear = wear_result(prepared, index, growth)
     fatigue = fatigue_now(prepared, index, shock)
@@ -170,13 +171,18 @@ def _doubt(checks: tuple[Check, ...], rise_in_band: float) -> str:
     """Say which check drops below its target within the bands of what the blow was fed with."""
     for check in weakest_first(checks):
         factor = check.safety_factor
-        blown = check.method == "guide, simulated" and factor is not None
+        blown = check.method == "guide, simulated" or _by_blow(check)
         if blown and factor is not None and factor >= check.target > factor / rise_in_band:
             return (
                 f"within the bands of the assumed damping and inertia the blow can be {rise_in_band:.2f} "
                 f"times as hard, and {check.name} comes down to {factor / rise_in_band:.2f}."
             )
     return ""
+
+
+def _by_blow(check: Check) -> bool:
+    """Whether it is the blow that loads a joint beside the spline."""
+    return check.method == "larger load" and check.torque > 0.0 and "Ka" not in check.factors
 
 
 def _with_intervals(findings: tuple[_Finding, ...], spread: Spread) -> tuple[_Finding, ...]:
@@ -226,6 +232,7 @@ def _joint(
         wear=finding.wear,
         fatigue=finding.fatigue,
         play=play,
+        notes=resolved.notes,
     )
 
 

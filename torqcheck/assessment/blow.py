@@ -3,34 +3,29 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import cast
 
 import numpy as np
 
 from torqcheck._types import FloatArray
 from torqcheck.assessment.path import JointLoad
+from torqcheck.assessment.resolved import Resolved
 from torqcheck.assessment.result import ShockResult
 from torqcheck.assessment.slip_element import SlipElement, blow_arguments, slip_element
-from torqcheck.assessment.spline_state import SplineState
 from torqcheck.assessment.starts import Start, starts_of
 from torqcheck.capacity import (
     reflected_lash,
     reflected_stiffness,
     series_stiffness,
-    spline_mesh_stiffness,
     torsional_stiffness,
 )
-from torqcheck.materials import Steel
 from torqcheck.scenario.bands import value_of_share
 from torqcheck.scenario.estimates import (
     damping_ratio,
     driven_inertias,
     rotor_inertia,
 )
-from torqcheck.scenario.joint_schema import ShaftJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.schema import Scenario
-from torqcheck.scenario.sizes import bore_of
 from torqcheck.scenario.usual import COMPUTED_STIFFNESS
 from torqcheck.shock import Blow, peak
 
@@ -68,12 +63,11 @@ class Path:
 def path_of(
     scenario: Scenario,
     loads: Sequence[JointLoad],
-    splines: Sequence[SplineState | None],
-    steels: Sequence[Steel],
+    joints: Sequence[Resolved],
     ledger: Ledger,
 ) -> Path:
     """Refer inertias, stiffnesses and lashes of the path to its first spline joint."""
-    reference = next((i for i, state in enumerate(splines) if state is not None), 0)
+    reference = next((i for i, joint in enumerate(joints) if joint.spline is not None), 0)
     ratio = loads[reference].ratio
     rotor = rotor_inertia(scenario.motor, ledger)
     stage = 0.0
@@ -82,20 +76,18 @@ def path_of(
     driving = rotor * ratio**2 + stage
     to_last = loads[-1].ratio / ratio
     driven = driven_inertias(scenario.driven, driving * to_last**2, ledger)
-    known = _known_stiffnesses(scenario, loads, splines, steels, reference, ledger)
-    behind = _stiffnesses_behind(scenario, splines, not known, ledger)
+    known = _known_stiffnesses(joints, loads, reference, ledger)
+    behind = _stiffnesses_behind(scenario, joints[-1], not known, ledger)
     paths = [known | {BEHIND: float(reflected_stiffness(value, to_last))} for value in behind] or [known]
     lash = sum(
-        float(reflected_lash(state.lash_angle, load.ratio / ratio))
-        for state, load in zip(splines, loads, strict=True)
-        if state is not None
+        float(reflected_lash(joint.lash, load.ratio / ratio))
+        for joint, load in zip(joints, loads, strict=True)
     )
-    state = splines[reference]
     softness = {name: 1.0 / value for name, value in paths[0].items()}
     shares = sorted(((name, part / sum(softness.values())) for name, part in softness.items()), key=_share)
     return Path(
         reference,
-        state.name if state is not None else scenario.joint[reference].name or f"joint {reference + 1}",
+        joints[reference].name,
         driving,
         tuple(inertia / to_last**2 for inertia in driven),
         tuple(float(series_stiffness(*parts.values())) for parts in paths),
@@ -114,25 +106,16 @@ def _share(part: tuple[str, float]) -> float:
 
 
 def _known_stiffnesses(
-    scenario: Scenario,
-    loads: Sequence[JointLoad],
-    splines: Sequence[SplineState | None],
-    steels: Sequence[Steel],
-    reference: int,
-    ledger: Ledger,
+    joints: Sequence[Resolved], loads: Sequence[JointLoad], reference: int, ledger: Ledger
 ) -> dict[str, float]:
     """Stiffness of each joint and shaft of the path, referred to the reference joint."""
-    parts: dict[str, float] = {}
-    for index, (joint, load, state) in enumerate(zip(scenario.joint, loads, splines, strict=True)):
-        to_here = load.ratio / loads[reference].ratio
-        name = joint.name or f"joint {index + 1}"
-        if state is not None:
-            mesh = spline_mesh_stiffness(state.pitch_diameter, state.spline.teeth, state.engagement)
-            parts[f"teeth of {name}"] = float(reflected_stiffness(mesh, to_here))
-        elif isinstance(joint, ShaftJoint) and (shaft := _shaft_stiffness(joint, steels[index])) is not None:
-            parts[name] = float(reflected_stiffness(shaft, to_here))
     factor = computed_stiffness_factor(ledger)
-    return {name: factor * stiffness for name, stiffness in parts.items()}
+    parts: dict[str, float] = {}
+    for joint, load in zip(joints, loads, strict=True):
+        if joint.stiffness is not None:
+            to_here = load.ratio / loads[reference].ratio
+            parts[joint.stiffness_name] = factor * float(reflected_stiffness(joint.stiffness, to_here))
+    return parts
 
 
 def computed_stiffness_factor(ledger: Ledger) -> float:
@@ -140,17 +123,8 @@ def computed_stiffness_factor(ledger: Ledger) -> float:
     return value_of_share(1.0, COMPUTED_STIFFNESS, ledger.deviations.get(COMPUTED_STIFFNESS_KEY, 0.0))
 
 
-def _shaft_stiffness(joint: ShaftJoint, steel: Steel) -> float | None:
-    """Torsional stiffness of a shaft with its steps, at the shaft; None if no length is given."""
-    lengths = [(step.diameter.value, step.length.value, bore_of(step)) for step in joint.steps]
-    if joint.length is not None:
-        lengths.append((joint.diameter.value, joint.length.value, bore_of(joint)))
-    parts = [torsional_stiffness(*length, steel.shear_modulus) for length in lengths]
-    return float(series_stiffness(*parts)) if parts else None
-
-
 def _stiffnesses_behind(
-    scenario: Scenario, splines: Sequence[SplineState | None], needed: bool, ledger: Ledger
+    scenario: Scenario, last: Resolved, needed: bool, ledger: Ledger
 ) -> tuple[float, ...]:
     """Stiffness behind the last joint: as given, none if rigid, or several to try when it is unknown."""
     stated = scenario.driven.stiffness
@@ -158,9 +132,7 @@ def _stiffnesses_behind(
         return (stated.value,)
     if stated is not None and not needed:
         return ()
-    last, joint = splines[-1], scenario.joint[-1]
-    diameter = last.root_diameter if last is not None else cast(ShaftJoint, joint).diameter.value
-    stout = float(torsional_stiffness(diameter, UNKNOWN_STIFFNESS_DIAMETERS * diameter))
+    stout = float(torsional_stiffness(last.diameter, UNKNOWN_STIFFNESS_DIAMETERS * last.diameter))
     values = tuple(factor * stout for factor in UNKNOWN_STIFFNESS_FACTORS)
     ledger.assume(
         "driven.stiffness",

@@ -18,14 +18,12 @@ from torqcheck.materials import (
     unknown_steel,
 )
 from torqcheck.scenario import joint_schema
-from torqcheck.scenario.joint_schema import ShaftJoint
+from torqcheck.scenario.joint_schema import SteelPart
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.sizes import worn_step
 from torqcheck.scenario.steel_library import Library
 
 __all__ = ["MemberState", "member_state"]
-
-Part = joint_schema.Member | ShaftJoint
 
 HARDNESS_APART = 1.15
 HARDEST_CLASS, HARDEST_VICKERS = "CH58_63", 653.0
@@ -51,7 +49,7 @@ def member_state(
     side: Member,
     key: str,
     joint_name: str,
-    member: Part,
+    member: SteelPart,
     diameter: float,
     library: Library,
     ledger: Ledger,
@@ -62,10 +60,10 @@ def member_state(
     Parameters
     ----------
     side : str
-        ``external`` or ``internal``; a plain shaft is external.
+        ``external`` or ``internal`` in a spline, a plain shaft is external; else what the part is.
     key, joint_name : str
         Place in the scenario and name of the joint.
-    member : Part
+    member : SteelPart
         What the file says.
     diameter : float
         Largest thickness of the metal, m; the section for which the row must hold.
@@ -93,15 +91,22 @@ def member_state(
         name, vickers = HARDEST_CLASS, HARDEST_VICKERS
     allowable = allowable_stresses(name, found.core_hardness_min)
     if allowable.note:
-        ledger.warn(f"{key} allowables", f"{joint_name}, {side} member: {allowable.note}.")
+        ledger.warn(f"{key} allowables", f"{joint_name}, {_words(side)}: {allowable.note}.")
     return MemberState(side, found, allowable, design_yield(found), vickers)
 
 
-def _unknown(member: Part) -> bool:
+def _words(side: Member) -> str:
+    """A part in words."""
+    return f"{side} member" if side in {"external", "internal"} else side
+
+
+def _unknown(member: SteelPart) -> bool:
     return member.steel.strip().lower() == "unknown"
 
 
-def _steel(side: Member, key: str, joint_name: str, member: Part, library: Library, ledger: Ledger) -> Steel:
+def _steel(
+    side: Member, key: str, joint_name: str, member: SteelPart, library: Library, ledger: Ledger
+) -> Steel:
     """Return the row that the file names, or the worst that an unknown steel can be."""
     if not _unknown(member):
         return steel(member.steel, library)
@@ -118,7 +123,7 @@ def _steel(side: Member, key: str, joint_name: str, member: Part, library: Libra
     )
     ledger.warn(
         f"{key} unknown steel",
-        f"{joint_name}: the steel of the {side} member is not known. Test it: {_HOW_STEEL}. "
+        f"{joint_name}: the steel of the {_words(side)} is not known. Test it: {_HOW_STEEL}. "
         "Never file or spark a working flank or a seal land.",
     )
     return found
@@ -147,7 +152,7 @@ def _warn_of_other_steel(
     if not low / HARDNESS_APART <= measured.hv <= high * HARDNESS_APART:
         ledger.warn(
             f"{key} other steel",
-            f"{joint_name}, {side} member: {measured.text} is far from the {low:.0f} to {high:.0f} HV of "
+            f"{joint_name}, {_words(side)}: {measured.text} is far from the {low:.0f} to {high:.0f} HV of "
             f"{found.id}. Is it that steel, and was the flank measured?",
         )
 
@@ -161,9 +166,9 @@ def _highest_vickers(found: Steel) -> float:
     return hv_from_hb(found.core_hardness_max)
 
 
-def _worn_through(found: Steel, member: Part, key: str, joint_name: str, ledger: Ledger) -> Steel:
+def _worn_through(found: Steel, member: SteelPart, key: str, joint_name: str, ledger: Ledger) -> Steel:
     """Where the worn band is deeper than the case, the flank is that of the core."""
-    if found.case_depth_min is None or isinstance(member, ShaftJoint):
+    if found.case_depth_min is None or not isinstance(member, joint_schema.Member):
         return found
     if worn_step(member) < found.case_depth_min:
         return found
@@ -194,14 +199,14 @@ def _surface_vickers(found: Steel) -> float:
     return hv_from_hb(found.core_hardness_min)
 
 
-def _ask_for_hardness(side: Member, key: str, joint_name: str, member: Part, ledger: Ledger) -> None:
+def _ask_for_hardness(side: Member, key: str, joint_name: str, member: SteelPart, ledger: Ledger) -> None:
     """A reused part, or one that may be, needs a hardness reading before a pass."""
     if member.reused is None:
         ledger.assume_word(f"{key}.reused", "true", "not stated; an old part is assumed")
     if member.hardness is None and member.reused is not False and not member.welded_near:
-        ledger.miss(joint_name, f"hardness of the {side} member", _HOW_HARDNESS)
+        ledger.miss(joint_name, f"hardness of the {_words(side)}", _HOW_HARDNESS)
     elif member.hardness is None and _unknown(member):
-        ledger.miss(joint_name, f"steel or hardness of the {side} member", _HOW_STEEL)
+        ledger.miss(joint_name, f"steel or hardness of the {_words(side)}", _HOW_STEEL)
 
 
 def _warn_of_section(found: Steel, diameter: float, key: str, joint_name: str, ledger: Ledger) -> None:

@@ -7,10 +7,11 @@ import numpy as np
 
 from torqcheck.assessment.blow import blow_of, peak_at
 from torqcheck.assessment.first_tooth import teeth_of
-from torqcheck.assessment.joints import Resolved, resolve
+from torqcheck.assessment.joints import resolve
 from torqcheck.assessment.play_notes import STOPPED_BY_FLANKS, allowed_play, play_notes, warn_of_first_tooth
 from torqcheck.assessment.play_result import PlayResult, PlayRow, PlayState
 from torqcheck.assessment.prepared import Prepared, checks_at
+from torqcheck.assessment.resolved import Resolved
 from torqcheck.assessment.result import ShockResult
 from torqcheck.assessment.spline_state import SplineState
 from torqcheck.assessment.starts import starts_of

@@ -4,10 +4,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from torqcheck.assessment.blow import Path, path_of
+from torqcheck.assessment.design_load import Line
 from torqcheck.assessment.factors import life_factors, tabulated_application_factor
-from torqcheck.assessment.joints import Resolved, resolve, with_draws_of
+from torqcheck.assessment.joints import resolve, with_draws_of
 from torqcheck.assessment.path import JointLoad, torque_path
-from torqcheck.assessment.spline_checks import Line
+from torqcheck.assessment.resolved import Resolved
 from torqcheck.assessment.spline_state import SplineState
 from torqcheck.assessment.wear_model import lash_limit
 from torqcheck.checks import Check
@@ -67,7 +68,7 @@ def prepared_of(
     joints = tuple(resolve(joint, i, scenario.library, ledger) for i, joint in enumerate(scenario.joint))
     life = service_life(scenario, ledger)
     limit = lash_limit(scenario, ledger)
-    path = path_of(scenario, loads, [r.spline for r in joints], [r.steel for r in joints], ledger)
+    path = path_of(scenario, loads, joints, ledger)
     factor, source = tabulated_application_factor(scenario)
     return Prepared(scenario, written, ledger, spells, loads, joints, path, life, limit, factor, source)
 
@@ -115,7 +116,7 @@ def changed(
         again = resolve(scenario.joint[joint], joint, scenario.library, ledger)
         again = with_draws_of(again, joints[joint])
         joints = (*joints[:joint], again, *joints[joint + 1 :])
-    path = path_of(scenario, loads, [r.spline for r in joints], [r.steel for r in joints], ledger)
+    path = path_of(scenario, loads, joints, ledger)
     return replace(
         prepared,
         scenario=scenario,

@@ -146,6 +146,7 @@ class JointResult:
     wear: WearResult | None
     fatigue: FatigueResult
     play: PlayResult | None
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -301,6 +302,7 @@ def _joint(joint: JointResult) -> dict[str, Any]:
         "verdict": joint.verdict,
         "undecided_by": [missing_entry(entry) for entry in joint.undecided_by],
         "doubt": joint.doubt or None,
+        "notes": list(joint.notes),
         "checks": [_check(check) for check in joint.checks],
         "load_distribution": None if joint.load_distribution is None else joint.load_distribution.to_dict(),
         "mate": None if joint.mate is None else joint.mate.to_dict(),
@@ -320,9 +322,9 @@ def _check(check: Check) -> dict[str, Any]:
         "name": check.name,
         "method": check.method,
         "member": check.member,
-        "value": check.value / 1e6,
-        "allowable": check.allowable / 1e6,
-        "unit": "MPa",
+        "value": in_unit(check.value, check.quantity, "si")[0],
+        "allowable": in_unit(check.allowable, check.quantity, "si")[0],
+        "unit": in_unit(check.value, check.quantity, "si")[1],
         "safety_factor": check.safety_factor,
         "target": check.target,
         "interval": interval_entry(check.interval),

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from torqcheck.assessment.design_load import Line
 from torqcheck.assessment.factors import LifeFactors
 from torqcheck.assessment.material_checks import material_checks, torsional_yield
 from torqcheck.assessment.spline_state import SplineState
@@ -23,30 +24,20 @@ from torqcheck.capacity import (
     pitch_line_shear_stress,
     root_shear_stress,
 )
-from torqcheck.checks import Check, Member, Method
+from torqcheck.checks import Check, Member
 from torqcheck.formulas import FORMULAS
 from torqcheck.provenance import Source
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import needed
 from torqcheck.wear import peak_slip_speed
 
-__all__ = ["Line", "spline_checks"]
+__all__ = ["spline_checks"]
 
 LONGEST_USEFUL = 1.25
 """Engagement over pitch diameter: top of the range of common practice."""
 MOST_TILT_OF_STRAIGHT_TEETH = math.radians(1.0)
 MOST_SLIP_SPEED = 0.012
 """m/s; conservative limit for lubricated steel on steel."""
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One design torque: how it came about, its size, its application factor and its source."""
-
-    method: Method
-    torque: float
-    application_factor: float
-    source: Source
 
 
 @dataclass(frozen=True, slots=True)

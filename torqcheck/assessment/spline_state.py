@@ -14,9 +14,9 @@ from torqcheck.scenario.bench import (
     tilt_of,
     tooth_widths,
 )
-from torqcheck.scenario.joint_schema import InvoluteSplineJoint, SplineJoint, StraightSplineJoint
+from torqcheck.scenario.joint_schema import InvoluteSplineJoint, SplineJoint, StraightSplineJoint, bore_of
 from torqcheck.scenario.ledger import Ledger
-from torqcheck.scenario.sizes import bore_of, load_diameter, spline_of
+from torqcheck.scenario.sizes import load_diameter, spline_of
 from torqcheck.scenario.steel_library import Library
 
 __all__ = ["SplineState", "spline_state", "worn_state"]

@@ -102,16 +102,25 @@ def _under_torques(given: Responses, torques: DrawnTorques) -> FloatArray:
         )
         for column in table.T:
             method = given.keys[place][2]
-            torque = _governing(method, steady, peak)
+            factor = given.prepared.application_factor
+            torque = _governing(method, factor, steady, peak)
             here = np.interp(np.log(torque), np.log(nodes), column)
-            at_stated = np.interp(np.log(_governing(method, *stated)), np.log(nodes), column)
+            at_stated = np.interp(np.log(_governing(method, factor, *stated)), np.log(nodes), column)
             rows.append(given.stated[place] + here - at_stated)
             place += 1
     return np.array(rows)
 
 
-def _governing(method: str, steady: FloatArray | float, peak: FloatArray | float) -> FloatArray:
-    """Design torque of a check: steady, simulated, or, for the material, the larger of the two."""
+def _governing(
+    method: str, application_factor: float, steady: FloatArray | float, peak: FloatArray | float
+) -> FloatArray:
+    """
+    Design torque of a check: steady, simulated, or, for the material, the larger of the two.
+
+    For the larger load it is the steady torque that loads the part as much, its factor outside.
+    """
+    if method == "larger load":
+        return np.maximum(steady, np.asarray(peak) / application_factor)
     if method == "guide, tabulated":
         return np.asarray(steady)
     return np.asarray(peak) if method == "guide, simulated" else np.maximum(steady, peak)

@@ -7,6 +7,7 @@ from typing import Any
 
 from torqcheck.assessment.result import Assessment
 from torqcheck.checks import weakest_first
+from torqcheck.units import in_unit
 
 __all__ = ["as_csv", "rows_as_csv"]
 
@@ -15,8 +16,9 @@ COLUMNS = (
     "check",
     "method",
     "member",
-    "stress_MPa",
-    "allowable_MPa",
+    "value",
+    "allowable",
+    "unit",
     "safety_factor",
     "target",
     "verdict",
@@ -42,8 +44,9 @@ def as_csv(assessment: Assessment) -> str:
                 check.name,
                 check.method,
                 check.member,
-                f"{check.value / 1e6:.6g}",
-                f"{check.allowable / 1e6:.6g}",
+                f"{in_unit(check.value, check.quantity, 'si')[0]:.6g}",
+                f"{in_unit(check.allowable, check.quantity, 'si')[0]:.6g}",
+                in_unit(check.value, check.quantity, "si")[1],
                 "" if check.safety_factor is None else f"{check.safety_factor:.6g}",
                 f"{check.target:g}",
                 check.verdict,

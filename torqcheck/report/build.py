@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from torqcheck.assessment.answered import Answered
 from torqcheck.assessment.result import Assessment, JointResult, MateResult, WearResult
-from torqcheck.checks import Check, weakest_first
+from torqcheck.checks import Check, Quantity, weakest_first
 from torqcheck.report.fatigue import fatigue_reason, fatigue_table, is_fatigue
 from torqcheck.report.guide_hours import guide_hours
 from torqcheck.report.load import load_note
@@ -17,7 +17,7 @@ from torqcheck.units import System, in_unit
 
 __all__ = ["CAUTION", "assumption_lines", "file_line", "mate_note", "sheet_of", "systems_of"]
 
-BY = {"guide, tabulated": "T", "guide, simulated": "S", "material": "M"}
+BY = {"guide, tabulated": "T", "guide, simulated": "S", "material": "M", "larger load": "L"}
 LEGEND = (
     "By: T guide method, steady peak torque x application factor; S guide method, simulated peak "
     "torque of the blow; M material strength, the larger of the two torques. T and S are two views of one "
@@ -30,6 +30,10 @@ LEGEND = (
 FIRST_TOOTH = (
     " Checks of the first tooth see first yield of one tooth, with a target of 1; they stand last, unless "
     "they fail."
+)
+LARGER_LOAD = (
+    " L strength of a joint beside the spline under the larger load: steady peak torque x application "
+    "factor, or the blow. Grip is in N m, bolt load in N where the unit stands beside the number."
 )
 FATIGUE = (
     " Torsional fatigue passes at its factor for a damage of 0.3, about 1.3; its range is that of the life."
@@ -162,6 +166,7 @@ def _parts(assessment: Assessment, systems: tuple[System, ...], width: int) -> l
         *play_tables(assessment, systems),
         _wear(assessment),
         fatigue_table(assessment, systems),
+        *(Note(f"At {joint.name}", joint.notes) for joint in assessment.joints if joint.notes),
         *(
             mate_note(joint.name, joint.mate, systems)
             for joint in assessment.joints
@@ -203,6 +208,7 @@ def _checks(assessment: Assessment, systems: tuple[System, ...], width: int) -> 
         tuple(_check_row(check, shown, several, len(columns)) for check in checks),
         tuple(check.verdict for check in checks),
         LEGEND
+        + (LARGER_LOAD if any(check.method == "larger load" for check in checks) else "")
         + (FIRST_TOOTH if any(check.local for check in checks) else "")
         + (FATIGUE if any(is_fatigue(check) for check in checks) else ""),
     )
@@ -213,12 +219,18 @@ def _check_row(check: Check, systems: tuple[System, ...], several: bool, size: i
     row = [check.joint] if several else []
     row += [name, BY[check.method]]
     for system in systems:
-        row += [significant(in_unit(value, "stress", system)[0]) for value in (check.value, check.allowable)]
+        row += [_amount(value, check.quantity, system) for value in (check.value, check.allowable)]
     factor = check.safety_factor
     row += ["unloaded" if factor is None else significant(factor), _range(check.interval)]
     if len(row) + 2 == size:
         row.append(f"{check.target:.3g}")
     return (*row, VERDICT_WORDS[check.verdict])
+
+
+def _amount(value: float, quantity: Quantity, system: System) -> str:
+    """A value of a check; its unit beside it where it is not the stress of the heading."""
+    number, unit = in_unit(value, quantity, system)
+    return significant(number) if quantity == "stress" else f"{significant(number)} {unit}"
 
 
 def _range(interval: tuple[float, float] | None) -> str:

@@ -1,4 +1,4 @@
-"""The joints of a scenario file: one class for each kind that this version knows."""
+"""What the joints of a scenario file are made of, and the two kinds of splined joint."""
 
 from typing import Annotated, Any, Literal, TypeAlias, TypeVar
 
@@ -17,23 +17,22 @@ from torqcheck.scenario.quantity import (
 )
 
 __all__ = [
-    "KINDS",
-    "LATER_KINDS",
+    "AnyJoint",
     "Block",
     "ExternalMember",
     "InternalMember",
     "InvoluteSize",
     "InvoluteSplineJoint",
-    "Joint",
     "Lash",
     "ListOf",
     "Measured",
     "RunningIn",
-    "ShaftJoint",
     "SplineJoint",
+    "SteelPart",
     "StraightSize",
     "StraightSplineJoint",
     "Tilt",
+    "bore_of",
 ]
 
 Item = TypeVar("Item")
@@ -115,15 +114,22 @@ class Measured(Block):
     )
 
 
-class Member(Block):
-    """What the two halves of a joint have in common."""
+class SteelPart(Block):
+    """A part of steel: which one, how hard, new or old."""
 
     steel: Line = Field(
         max_length=80, description='row of the steel tables, for example "4140_QT425", or "unknown"'
     )
     hardness: HardnessField | None = Field(default=None, description="measured hardness, overrides the row")
     reused: bool | None = Field(default=None, description="an old part; counts as reused if not stated")
-    welded_near: bool = Field(default=False, description="a weld within about 15 mm of the teeth")
+    welded_near: bool = Field(
+        default=False, description="a weld within about 15 mm of the teeth, or of where the part is checked"
+    )
+
+
+class Member(SteelPart):
+    """What the two halves of a splined joint have in common."""
+
     measured: Measured = Field(default=Measured(), description="readings taken on this part")
 
 
@@ -244,48 +250,6 @@ class StraightSplineJoint(SplineJoint):
     size: StraightSize = Field(description="size within the standard")
 
 
-class ShaftStep(Block):
-    """A further length of a stepped shaft."""
-
-    diameter: Length = Field(description="outside diameter of the step")
-    length: Length = Field(description="length of the step")
-    bore: AnyLength | None = Field(default=None, description="bore within the step")
-
-
-class ShaftJoint(AnyJoint):
-    """A plain round length of shaft in the torque path."""
-
-    kind: Literal["shaft"] = Field(description="kind of joint")
-    diameter: Length = Field(description="outside diameter, the smallest of the length")
-    bore: AnyLength | None = Field(default=None, description="bore of a hollow shaft")
-    length: Length | None = Field(default=None, description="free length, for its stiffness")
-    steps: ListOf[ShaftStep] = Field(
-        default=(), max_length=20, description="further lengths of a stepped shaft, for its stiffness"
-    )
-    steel: Line = Field(max_length=80, description='row of the steel tables, or "unknown"')
-    hardness: HardnessField | None = Field(default=None, description="measured hardness")
-    reused: bool | None = Field(default=None, description="an old part; counts as reused if not stated")
-    welded_near: bool = Field(default=False, description="welded on the length")
-
-
-Joint: TypeAlias = Annotated[
-    InvoluteSplineJoint | StraightSplineJoint | ShaftJoint, Field(discriminator="kind")
-]
-
-KINDS: dict[str, type[AnyJoint]] = {
-    "involute spline": InvoluteSplineJoint,
-    "straight spline": StraightSplineJoint,
-    "shaft": ShaftJoint,
-}
-
-LATER_KINDS = (
-    "key",
-    "bolted flange",
-    "interference fit",
-    "sleeve",
-    "weld",
-    "pin",
-    "set screws",
-    "clamp",
-)
-"""Kinds that the file format names and that this version does not check yet."""
+def bore_of(part: Any) -> float:
+    """Bore of a shaft, m; 0 where none is stated."""
+    return part.bore.value if part.bore is not None else 0.0

@@ -13,7 +13,7 @@ from torqcheck.scenario.duty_record import DutyRecord, beyond_motor, read_record
 from torqcheck.scenario.estimates import peak_torque
 from torqcheck.scenario.faults import fault_from_error, key_text, nearest, printable, written_text
 from torqcheck.scenario.inspections import inspection_faults
-from torqcheck.scenario.joint_schema import KINDS, LATER_KINDS
+from torqcheck.scenario.kinds import KINDS, LATER_KINDS
 from torqcheck.scenario.rules import presence_faults, value_faults
 from torqcheck.scenario.schema import Materials, Scenario
 from torqcheck.scenario.sizes import size_faults

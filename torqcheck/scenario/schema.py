@@ -13,7 +13,8 @@ from pydantic_core import PydanticCustomError
 
 from torqcheck.materials import Steel
 from torqcheck.scenario.duty_record import DutyRecord, FileHash
-from torqcheck.scenario.joint_schema import Block, Joint, Lash, ListOf
+from torqcheck.scenario.joint_schema import Block, Lash, ListOf
+from torqcheck.scenario.kinds import Joint
 from torqcheck.scenario.quantity import (
     AnyLength,
     Force,

@@ -1,6 +1,7 @@
 """From the size that a joint states to the dimensions of its spline; and what cannot be."""
 
 import math
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from torqcheck.errors import DomainError
@@ -19,14 +20,14 @@ from torqcheck.scenario.joint_schema import (
     InvoluteSplineJoint,
     Lash,
     Member,
-    ShaftJoint,
     SplineJoint,
     StraightSplineJoint,
+    bore_of,
 )
+from torqcheck.scenario.kinds.shaft import shaft_sizes
 from torqcheck.scenario.quantity import needed
 
 __all__ = [
-    "bore_of",
     "lash_faults",
     "load_diameter",
     "lost_height",
@@ -57,11 +58,6 @@ def spline_of(joint: SplineJoint) -> InvoluteSpline | StraightSpline:
     if isinstance(joint, StraightSplineJoint):
         return _straight(joint)
     raise TypeError(f"not a spline: {type(joint).__name__}")
-
-
-def bore_of(member: Any) -> float:
-    """Bore of a shaft, m; 0 where none is stated."""
-    return member.bore.value if member.bore is not None else 0.0
 
 
 def _involute(joint: InvoluteSplineJoint) -> InvoluteSpline:
@@ -100,10 +96,8 @@ def _straight(joint: StraightSplineJoint) -> StraightSpline:
 
 def size_faults(joint: Any) -> list[tuple[str, str, str]]:
     """Return what cannot be about the size of a joint: key, problem, mend."""
-    if isinstance(joint, ShaftJoint):
-        return _shaft_faults(joint)
     if not isinstance(joint, SplineJoint):
-        return []
+        return _OTHER_SIZES[joint.kind](joint) if joint.kind in _OTHER_SIZES else []
     try:
         spline = spline_of(joint)
     except DomainError as error:
@@ -115,32 +109,6 @@ def size_faults(joint: Any) -> list[tuple[str, str, str]]:
         *lash_faults(joint.lash, spline),
         *_wear_faults(joint, spline),
     ]
-
-
-def _shaft_faults(joint: ShaftJoint) -> list[tuple[str, str, str]]:
-    """A wall everywhere, and no step weaker than the length that is checked."""
-    if bore_of(joint) >= joint.diameter.value:
-        return [("bore", "leaves no wall", "the bore must be below the diameter")]
-    faults = []
-    weakest = _section_modulus(joint)
-    for number, step in enumerate(joint.steps, start=1):
-        if bore_of(step) >= step.diameter.value:
-            faults.append((f"steps[{number}].bore", "leaves no wall", "the bore must be below the diameter"))
-        elif _section_modulus(step) < weakest * (1.0 - 1e-9):
-            faults.append(
-                (
-                    f"steps[{number}].diameter",
-                    "is a weaker section than diameter and bore of the shaft",
-                    "give the weakest length as diameter, bore and length of the shaft, the others as steps",
-                )
-            )
-    return faults
-
-
-def _section_modulus(section: Any) -> float:
-    """What a round section is worth against torsion: (D^4 - d^4)/D, in m^3."""
-    diameter = float(section.diameter.value)
-    return diameter**3 - bore_of(section) ** 4 / diameter
 
 
 def _wall_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> list[tuple[str, str, str]]:
@@ -309,3 +277,8 @@ def _wear_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) ->
             )
         )
     return faults
+
+
+_OTHER_SIZES: Mapping[str, Callable[[Any], list[tuple[str, str, str]]]] = {
+    "shaft": shaft_sizes,
+}

@@ -7,7 +7,7 @@ from typing import Any
 from torqcheck.errors import Fault, TableError
 from torqcheck.materials import Steel, load_own_table, steel, steels
 from torqcheck.scenario.faults import written_text
-from torqcheck.scenario.joint_schema import KINDS
+from torqcheck.scenario.kinds import KINDS
 from torqcheck.scenario.schema import Materials
 
 __all__ = ["Library", "own_tables", "steel_faults"]
@@ -68,11 +68,8 @@ def _named(joint: Any) -> Iterator[tuple[str, str]]:
     """Yield the key and the text of every steel that a joint of a known kind names."""
     if not isinstance(joint, Mapping) or joint.get("kind") not in KINDS:
         return
-    for key, part in (
-        ("external.", joint.get("external")),
-        ("internal.", joint.get("internal")),
-        ("", joint),
-    ):
-        text = part.get("steel") if isinstance(part, Mapping) else None
+    parts = [("", joint), *((f"{key}.", part) for key, part in joint.items() if isinstance(part, Mapping))]
+    for key, part in parts:
+        text = part.get("steel")
         if isinstance(text, str):
             yield f"{key}steel", text

@@ -1,0 +1,106 @@
+"""A plain or stepped length of shaft: its stiffness, torsional shear by the guide, and yield."""
+
+from collections.abc import Sequence
+
+from torqcheck.assessment.design_load import Line
+from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.members import MemberState, member_state
+from torqcheck.assessment.resolved import Resolved
+from torqcheck.capacity import (
+    series_stiffness,
+    shear_yield_strength,
+    torsional_shear_stress,
+    torsional_stiffness,
+)
+from torqcheck.checks import Check
+from torqcheck.formulas import FORMULAS
+from torqcheck.materials import Steel
+from torqcheck.scenario.joint_schema import bore_of
+from torqcheck.scenario.kinds.shaft import ShaftJoint
+from torqcheck.scenario.ledger import Ledger
+from torqcheck.scenario.steel_library import Library
+
+__all__ = ["resolve_shaft", "shaft_checks"]
+
+
+def resolve_shaft(joint: ShaftJoint, key: str, name: str, library: Library, ledger: Ledger) -> Resolved:
+    """Resolve a length of shaft."""
+    diameter, bore = joint.diameter.value, bore_of(joint)
+    member = member_state("external", key, name, joint, diameter, library, ledger)
+
+    def check(
+        lines: Sequence[Line],
+        life: LifeFactors,
+        top_speed: float,
+        target: float,
+        ledger: Ledger,
+        no_teeth: bool,
+    ) -> tuple[Check, ...]:
+        return shaft_checks(name, diameter, bore, member, tuple(lines), life, target)
+
+    return Resolved(
+        key=key,
+        name=name,
+        kind=joint.kind,
+        description=f"shaft {diameter * 1e3:.1f} mm, bore {bore * 1e3:.1f} mm, {member.steel.id}",
+        spline=None,
+        steel=member.steel,
+        diameter=diameter,
+        check=check,
+        stiffness=_stiffness(joint, member.steel),
+        stiffness_name=name,
+    )
+
+
+def _stiffness(joint: ShaftJoint, steel: Steel) -> float | None:
+    """Torsional stiffness of a shaft with its steps, at the shaft; None if no length is given."""
+    lengths = [(step.diameter.value, step.length.value, bore_of(step)) for step in joint.steps]
+    if joint.length is not None:
+        lengths.append((joint.diameter.value, joint.length.value, bore_of(joint)))
+    parts = [torsional_stiffness(*length, steel.shear_modulus) for length in lengths]
+    return float(series_stiffness(*parts)) if parts else None
+
+
+def shaft_checks(
+    name: str,
+    diameter: float,
+    bore: float,
+    member: MemberState,
+    lines: tuple[Line, ...],
+    life: LifeFactors,
+    target: float,
+) -> tuple[Check, ...]:
+    """Compare the torsional shear of a round length with the guide's allowable and with yield."""
+    formula = FORMULAS[torsional_shear_stress].source
+    checks = []
+    for line in lines:
+        stress = float(torsional_shear_stress(line.torque, diameter, bore))
+        checks.append(
+            Check(
+                joint=name,
+                name="torsional shear",
+                method=line.method,
+                member="external",
+                value=stress * line.application_factor,
+                allowable=member.allowable.shear * life.fatigue,
+                target=target,
+                torque=line.torque,
+                factors={"Ka": line.application_factor, "life": life.fatigue},
+                sources=(formula, member.allowable.source, line.source),
+            )
+        )
+    worst = max(lines, key=lambda line: line.torque)
+    checks.append(
+        Check(
+            joint=name,
+            name="torsional yield",
+            method="material",
+            member="external",
+            value=float(torsional_shear_stress(worst.torque, diameter, bore)),
+            allowable=float(shear_yield_strength(member.yield_strength)),
+            target=target,
+            torque=worst.torque,
+            sources=(formula, FORMULAS[shear_yield_strength].source, member.steel.source, worst.source),
+        )
+    )
+    return tuple(checks)

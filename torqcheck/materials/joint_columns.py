@@ -1,0 +1,9 @@
+"""What the tables of keys, bolts, fits and the like must hold, each as its layout."""
+
+from collections.abc import Mapping
+
+from torqcheck.materials.column import Layout
+
+__all__ = ["JOINT_LAYOUTS"]
+
+JOINT_LAYOUTS: Mapping[str, Layout] = {}
