@@ -11,7 +11,7 @@ from commands._run import torqcheck
 
 import torqcheck as torqcheck_package
 from torqcheck.formulas import FORMULAS
-from torqcheck.scenario.kinds import KINDS, LATER_KINDS
+from torqcheck.scenario.kinds import KINDS
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text()
@@ -51,8 +51,6 @@ def test_output_in_the_readme_is_real(command: str, shown: str) -> None:
 
 def test_readme_names_every_kind_every_example_and_every_exit_code() -> None:
     for kind in KINDS:
-        assert f"`{kind}`" in README
-    for kind in LATER_KINDS:
         assert f"`{kind}`" in README
     for path in (ROOT / "scenarios").glob("*.toml"):
         assert path.name in README

@@ -250,7 +250,7 @@ def test_a_plain_shaft_has_a_reason() -> None:
     result = assessed(("[[joint]]", f"{shaft}reused = false\n\n[[joint]]"))
     fatigue = result.to_dict()["joints"][0]["fatigue"]
     assert fatigue["damage_per_hour"] is None
-    assert "plain length of shaft" in fatigue["reason"]
+    assert "notches are not in the file" in fatigue["reason"]
 
 
 def test_cast_iron_has_no_life_and_says_why() -> None:
