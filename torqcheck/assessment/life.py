@@ -13,7 +13,14 @@ from torqcheck.assessment.fatigue_course import FatigueCourse, fatigue_course, f
 from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.growth import JointGrowth, NoLife, growth_of
 from torqcheck.assessment.inspection_plan import inspection_plan
-from torqcheck.assessment.life_result import JointLife, Life, LifeLimit, LifePoint, SeenReading
+from torqcheck.assessment.life_result import (
+    JointLife,
+    Life,
+    LifeLimit,
+    LifePoint,
+    OtherJoint,
+    SeenReading,
+)
 from torqcheck.assessment.mate import mate_of
 from torqcheck.assessment.prepared import Prepared, checks_at, first_state, prepared_of
 from torqcheck.assessment.result import MateResult
@@ -61,18 +68,19 @@ def life(path_or_scenario: str | Path | Scenario, *, blow_wear: float = 0.0) -> 
     """
     scenario = path_or_scenario if isinstance(path_or_scenario, Scenario) else load_scenario(path_or_scenario)
     prepared = prepared_of(scenario)
-    joints = _joints(prepared, blow_wear)
+    joints, others = _joints(prepared, blow_wear)
     missing = prepared.ledger.missing
-    found = _worst(joints)
+    found = _worst(joints, others)
     yearly = running_per_year(scenario)
     verdict = found
     if missing and found is not None:
-        favourable = _worst(_joints(prepared_of(scenario, "favourable"), blow_wear)) or "pass"
+        favourable = _worst(*_joints(prepared_of(scenario, "favourable"), blow_wear)) or "pass"
         verdict = joint_verdict(found, favourable, missing_here=True, missing_anywhere=True)
     return Life(
         **answered_for(scenario),
         verdict=verdict,
         joints=joints,
+        others=others,
         service_life=prepared.service_life,
         reliability=scenario.targets.reliability,
         hours_per_year=None if yearly is None else yearly / 3600.0,
@@ -85,21 +93,29 @@ def life(path_or_scenario: str | Path | Scenario, *, blow_wear: float = 0.0) -> 
     )
 
 
-def _worst(joints: tuple[JointLife, ...]) -> Verdict | None:
+def _worst(joints: tuple[JointLife, ...], others: tuple[OtherJoint, ...]) -> Verdict | None:
     """The worst verdict of the joints that have one; None where no life is stated at all."""
-    found = tuple(joint.verdict for joint in joints if joint.verdict is not None)
-    return worst_verdict(found) if found else None
+    found = (*(joint.verdict for joint in joints), *(joint.fatigue.verdict for joint in others))
+    stated = tuple(verdict for verdict in found if verdict is not None)
+    return worst_verdict(stated) if stated else None
 
 
-def _joints(prepared: Prepared, blow_wear: float) -> tuple[JointLife, ...]:
-    """Every splined joint of the path; on the way every part says what it misses, as in `assess`."""
+def _joints(prepared: Prepared, blow_wear: float) -> tuple[tuple[JointLife, ...], tuple[OtherJoint, ...]]:
+    """
+    Every splined joint of the path, and every other one of which the fatigue is known.
+
+    On the way every part says what it misses, as in `assess`.
+    """
     shock = worst_blow(prepared.scenario, prepared.path, prepared.loads, prepared.ledger)
     growths = growth_of(prepared, slap_share=blow_wear)
     plain = growth_of(prepared) if blow_wear else growths
-    found = []
+    found, others = [], []
     for index, growth in enumerate(growths):
+        joint = prepared.joints[index]
         checks_at(prepared, index, peak_at(index, shock, prepared.path, prepared.loads))
         if growth is None:
+            if joint.fatigue is not None:
+                others.append(OtherJoint(joint.name, joint.kind, joint.fatigue(prepared, index, shock)))
             continue
         mate = mate_of(first_state(prepared, index), prepared.ledger)
         fatigue = fatigue_now(prepared, index, shock)
@@ -112,7 +128,7 @@ def _joints(prepared: Prepared, blow_wear: float) -> tuple[JointLife, ...]:
                 before = _first(_ends(other, fatigue_course(prepared, index, shock, other)))
                 median = _range(before.hours)[1]
             found.append(_joint(prepared, index, growth, mate, fatigue, course, median))
-    return tuple(found)
+    return tuple(found), tuple(others)
 
 
 def _without_life(

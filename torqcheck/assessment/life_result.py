@@ -11,7 +11,7 @@ from torqcheck.assessment.result import MateResult, assumption_entry, missing_en
 from torqcheck.checks import Verdict
 from torqcheck.scenario.ledger import Assumption, Caution, MissingReading
 
-__all__ = ["JointLife", "Life", "LifeLimit", "LifePoint", "SeenReading"]
+__all__ = ["JointLife", "Life", "LifeLimit", "LifePoint", "OtherJoint", "SeenReading"]
 
 Range = tuple[float | None, float | None, float | None]
 """Tenth, fiftieth and ninetieth percentile; None beyond what was followed."""
@@ -120,12 +120,26 @@ class JointLife:
         }
 
 
+@dataclass(frozen=True, slots=True)
+class OtherJoint:
+    """A joint beside the splines: it does not wear here, but it can tire."""
+
+    name: str
+    kind: str
+    fatigue: FatigueResult
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the joint as plain data."""
+        return {"name": self.name, "kind": self.kind, "fatigue": self.fatigue.to_dict()}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Life(Answered):
     """Everything that `life` found."""
 
     verdict: Verdict | None
     joints: tuple[JointLife, ...]
+    others: tuple[OtherJoint, ...]
     service_life: float
     reliability: float
     hours_per_year: float | None
@@ -143,6 +157,7 @@ class Life(Answered):
             "verdict": self.verdict,
             "undecided_by": [missing_entry(entry) for entry in self.undecided_by],
             "joints": [joint.to_dict() for joint in self.joints],
+            "other_joints": [joint.to_dict() for joint in self.others],
             "targets": {
                 "service_life_hours": self.service_life / 3600.0,
                 "reliability": self.reliability,

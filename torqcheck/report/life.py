@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator
 from typing import Any
 
+from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.inspection_plan import CHANCE
 from torqcheck.assessment.life_result import JointLife, Life, LifePoint
 from torqcheck.report.build import CAUTION, assumption_lines, file_line, systems_of
@@ -47,6 +48,7 @@ def life_sheet(life: Life, units: str, plots: tuple[Table, ...] = ()) -> Sheet:
     for joint in life.joints:
         parts.append(Note(joint.name, tuple(_answer(life, joint, systems))))
         parts.append(_growth(life, joint, systems[0]))
+    parts += [_note(other.name, tuple(_fatigue(life, other.fatigue))) for other in life.others]
     parts += plots
     for joint in life.joints:
         parts.append(_limits(joint))
@@ -104,6 +106,10 @@ def _words(life: Life) -> Iterator[str]:
                 f"{joint.name}: worn out after about {_time(joint.life[1], life)} (median), open it again "
                 f"at {_time(joint.plan.next_at, life)}."
             )
+    for other in life.others:
+        if other.fatigue.verdict in {"marginal", "fail"}:
+            doubt = "too short" if other.fatigue.verdict == "fail" else "in doubt"
+            yield f"{other.name}: its fatigue life is {doubt}."
     if life.undecided_by:
         yield "Readings to take:"
         for entry in life.undecided_by:
@@ -122,7 +128,7 @@ def _answer(life: Life, joint: JointLife, systems: tuple[System, ...]) -> Iterat
     if joint.life is None:
         yield f"No wear life is stated: {joint.reason}."
         yield NO_LAW
-        yield from _fatigue(life, joint)
+        yield from _fatigue(life, joint.fatigue, grows=joint.life is not None)
         yield from _guide(joint)
         return
     p10, p50, p90 = joint.life
@@ -141,13 +147,12 @@ def _answer(life: Life, joint: JointLife, systems: tuple[System, ...]) -> Iterat
         )
     yield from _readings(life, joint, systems)
     yield from _plan(life, joint, systems)
-    yield from _fatigue(life, joint)
+    yield from _fatigue(life, joint.fatigue, grows=joint.life is not None)
     yield from _guide(joint)
 
 
-def _fatigue(life: Life, joint: JointLife) -> Iterator[str]:
-    """Torsional fatigue as the joint is; with growing blows it stands among the limits."""
-    found = joint.fatigue
+def _fatigue(life: Life, found: FatigueResult, *, grows: bool = False) -> Iterator[str]:
+    """Fatigue as the joint is; with growing blows that of a spline stands among its limits."""
     if found.governing is None or found.governing.damage_per_hour is None:
         if found.reason:
             yield f"Torsional fatigue: no life stated; {found.reason}."
@@ -158,7 +163,7 @@ def _fatigue(life: Life, joint: JointLife) -> Iterator[str]:
     if span is not None:
         ends = f"{about(span[0] / 3600)} to {about(span[1] / 3600)} h"
         life_text = f"{ends} (the estimate divided and multiplied by 3)"
-    grown = " As the blows grow it counts among the limits below." if joint.life is not None else ""
+    grown = " As the blows grow it counts among the limits below." if grows else ""
     yield (
         f"Torsional fatigue with the play as it is now: {life_text}; "
         f"{word} over {about(life.service_life / 3600.0)} h, up to 0.3 passes.{grown}"
