@@ -11,6 +11,7 @@ from torqcheck.materials.allowables import (
     hardness_class,
 )
 from torqcheck.materials.estimates import as_measured, softened_by_welding, unknown_steel
+from torqcheck.materials.expansion import ROOM_TEMPERATURE, Expansion, expansion_materials, thermal_expansion
 from torqcheck.materials.factors import (
     LashLimit,
     LifeFactor,
@@ -46,8 +47,10 @@ from torqcheck.materials.tables import source, table
 
 __all__ = [
     "BELOW_TABLE",
+    "ROOM_TEMPERATURE",
     "SOFTEST_BRINELL",
     "AllowableStresses",
+    "Expansion",
     "Hardness",
     "LashLimit",
     "LifeFactor",
@@ -64,6 +67,7 @@ __all__ = [
     "default_lash_limit",
     "design_ultimate",
     "design_yield",
+    "expansion_materials",
     "fatigue_life_factor",
     "hardness_class",
     "hb_from_hrb",
@@ -83,6 +87,7 @@ __all__ = [
     "steels",
     "table",
     "tabulated_strength_from_hb",
+    "thermal_expansion",
     "ultimate_strength_from_hb",
     "unknown_steel",
     "wear_class",

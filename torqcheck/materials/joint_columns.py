@@ -3,7 +3,10 @@
 from collections.abc import Mapping
 
 from torqcheck.materials.column import Layout
+from torqcheck.materials.fit_columns import FIT_LAYOUTS
 
 __all__ = ["JOINT_LAYOUTS"]
 
-JOINT_LAYOUTS: Mapping[str, Layout] = {}
+JOINT_LAYOUTS: Mapping[str, Layout] = {
+    **FIT_LAYOUTS,
+}
