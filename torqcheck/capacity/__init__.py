@@ -9,6 +9,15 @@ from torqcheck.capacity.bursting import (
     centrifugal_bursting_stress,
     radial_bursting_stress,
 )
+from torqcheck.capacity.clamping import (
+    LEVER,
+    one_slit_belt_torque,
+    one_slit_stiff_torque,
+    two_piece_pressure,
+    two_piece_stiff_torque,
+    two_piece_torque,
+)
+from torqcheck.capacity.collar import collar_axial_hold, split_muff_torque
 from torqcheck.capacity.combined_sharing import SharedLoad, shared_load
 from torqcheck.capacity.crown_shape import contact_shift, crown_radius, edge_margin, least_crown_height
 from torqcheck.capacity.crowned import (
@@ -33,6 +42,43 @@ from torqcheck.capacity.guide_factors import (
     wear_life_revolutions,
 )
 from torqcheck.capacity.hard_layer import balanced_case_depth, case_limited_torque, core_limited_torque
+from torqcheck.capacity.interference import (
+    interference_from_pressure,
+    interference_pressure,
+    same_material_pressure,
+)
+from torqcheck.capacity.interference_grip import (
+    grip_force,
+    grip_force_needed,
+    grip_torque,
+    pressing_force,
+    torque_beside_thrust,
+)
+from torqcheck.capacity.interference_heat import (
+    interference_lost_to_heat,
+    joining_temperature_rise,
+    shaft_shrinkage,
+)
+from torqcheck.capacity.interference_joining import (
+    ROUGHNESS_SHARE,
+    hub_outside_growth,
+    interference_after_roughness,
+)
+from torqcheck.capacity.interference_speed import (
+    interference_lost_to_speed,
+    same_material_pressure_lost,
+    separation_speed,
+    zero_pressure_hoop_stress,
+)
+from torqcheck.capacity.interference_stress import (
+    bore_equivalent_stress,
+    hub_bore_hoop_stress,
+    hub_pressure_limit,
+    shaft_equivalent_stress,
+    shaft_pressure_limit,
+    weakest_wall_hoop_stress,
+)
+from torqcheck.capacity.keyless_bush import bush_hub_diameter, bush_hub_diameter_by_shear, taper_radial_force
 from torqcheck.capacity.load_sharing import (
     effective_teeth,
     engaged_pairs,
@@ -112,8 +158,10 @@ __all__ = [
     "FIXED_SEAT_DIVISOR",
     "FIXED_SEAT_SOURCE",
     "FORM_FACTOR",
+    "LEVER",
     "LOADED_SHARE",
     "POISSON_RATIO",
+    "ROUGHNESS_SHARE",
     "SHEAR_MODULUS",
     "SHEAR_MODULUS_SOURCE",
     "SHEAR_TO_TENSILE_YIELD",
@@ -128,9 +176,13 @@ __all__ = [
     "balanced_case_depth",
     "beam_bursting_stress",
     "beyond_load_distribution_table",
+    "bore_equivalent_stress",
     "bursting_stress",
+    "bush_hub_diameter",
+    "bush_hub_diameter_by_shear",
     "case_limited_torque",
     "centrifugal_bursting_stress",
+    "collar_axial_hold",
     "contact_half_width",
     "contact_shift",
     "core_limited_torque",
@@ -153,6 +205,18 @@ __all__ = [
     "flank_pressure",
     "flank_yield_pressure",
     "full_engagement_share",
+    "grip_force",
+    "grip_force_needed",
+    "grip_torque",
+    "hub_bore_hoop_stress",
+    "hub_outside_growth",
+    "hub_pressure_limit",
+    "interference_after_roughness",
+    "interference_from_pressure",
+    "interference_lost_to_heat",
+    "interference_lost_to_speed",
+    "interference_pressure",
+    "joining_temperature_rise",
     "lag_parameter",
     "layered_root_strength",
     "least_crown_height",
@@ -161,6 +225,8 @@ __all__ = [
     "load_distribution_factor",
     "load_parameter",
     "off_centre_clearance",
+    "one_slit_belt_torque",
+    "one_slit_stiff_torque",
     "opposite_side_factor",
     "pair_clearance_sigma",
     "pair_loads",
@@ -169,28 +235,43 @@ __all__ = [
     "plastic_reserve",
     "plastic_twist",
     "polar_second_moment",
+    "pressing_force",
     "rack_root_chord",
     "radial_bursting_stress",
     "reflected_lash",
     "reflected_stiffness",
     "residual_shear_stress",
     "root_shear_stress",
+    "same_material_pressure",
+    "same_material_pressure_lost",
     "same_side_factor",
+    "separation_speed",
     "series_stiffness",
+    "shaft_equivalent_stress",
+    "shaft_pressure_limit",
+    "shaft_shrinkage",
     "shared_load",
     "shear_yield_strength",
     "shifting_force",
     "spline_mesh_stiffness",
+    "split_muff_torque",
     "straight_flank_pressure",
     "straight_length",
     "straight_torque_capacity",
+    "taper_radial_force",
     "tilt_contact_share",
     "tilt_load_factor",
     "tilt_parameter",
     "tooth_root_bending_stress",
+    "torque_beside_thrust",
     "torque_coefficient",
     "torsional_shear_stress",
     "torsional_stiffness",
+    "two_piece_pressure",
+    "two_piece_stiff_torque",
+    "two_piece_torque",
+    "weakest_wall_hoop_stress",
     "wear_life_factor",
     "wear_life_revolutions",
+    "zero_pressure_hoop_stress",
 ]
