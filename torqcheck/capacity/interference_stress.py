@@ -311,8 +311,8 @@ def hub_pressure_limit(yield_strength: Numeric, diameter: Numeric, outside_diame
     """
     require_not_negative(yield_strength=yield_strength)
     require_tube(outside_diameter, diameter)
-    thickness: Numeric = 1.0 - np.divide(diameter, outside_diameter) ** 2
-    return thickness * yield_strength / np.sqrt(3.0)
+    limit: Numeric = (1.0 - np.divide(diameter, outside_diameter) ** 2) * yield_strength / np.sqrt(3.0)
+    return limit
 
 
 @formula(
