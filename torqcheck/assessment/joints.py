@@ -6,6 +6,8 @@ from typing import Any, Protocol
 
 from torqcheck.assessment.design_load import Line
 from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.kinds.clamp import resolve_clamp
+from torqcheck.assessment.kinds.interference import resolve_interference_fit
 from torqcheck.assessment.kinds.shaft import resolve_shaft
 from torqcheck.assessment.resolved import Resolved
 from torqcheck.assessment.spline_checks import spline_checks
@@ -88,4 +90,6 @@ JOINT_KINDS: Mapping[str, _Resolver] = {
     "involute spline": _spline,
     "straight spline": _spline,
     "shaft": resolve_shaft,
+    "interference fit": resolve_interference_fit,
+    "clamp": resolve_clamp,
 }

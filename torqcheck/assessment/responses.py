@@ -259,8 +259,9 @@ def _response(stated: _Stated, uncertain: Uncertain) -> Response | None:
     else:
         known = uncertain.joint is not None or bool(np.any(upper.checks))
         lower = _within_range(stated, uncertain, -end, checked=known) or _nothing(stated, -end)
-    # a value that is stated at an end of its band is not the middle of its draws
-    middle = stated.at(uncertain, 0.0) if uncertain.band is not None else _nothing(stated, 0.0)
+    # a value that is stated at an end of its band, or of its tolerance, is not the middle of its draws
+    at_an_end = uncertain.band is not None or uncertain.written
+    middle = stated.at(uncertain, 0.0) if at_an_end else _nothing(stated, 0.0)
     parts = [lower, middle, upper]
     bend = float(np.max(np.abs(lower.checks + upper.checks - 2.0 * middle.checks), initial=0.0))
     for least, nodes in FURTHER:

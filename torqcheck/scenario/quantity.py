@@ -32,6 +32,7 @@ __all__ = [
     "SmallLength",
     "Speed",
     "Stiffness",
+    "Strength",
     "Temperature",
     "Time",
     "Torque",
@@ -220,6 +221,7 @@ Force: TypeAlias = Annotated[Reading, *_parts("force", "above zero", 10.0, 1e6)]
 Time: TypeAlias = Annotated[Reading, *_parts("time", "zero or more", 0.0, 4e8)]
 Period: TypeAlias = Annotated[Reading, *_parts("time", "above zero", 60.0, 4e8)]
 RunningTime: TypeAlias = Annotated[Reading, *_parts("time", "above zero", 3600.0, 4e8)]
+Strength: TypeAlias = Annotated[Reading, *_parts("stress", "above zero", 20e6, 3e9)]
 Temperature: TypeAlias = Annotated[Reading, *_parts("temperature", "any", 200.0, 500.0)]
 HardnessField: TypeAlias = Annotated[
     Hardness,

@@ -8,6 +8,8 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import Any
 
 from torqcheck.scenario.joint_schema import InvoluteSize, SplineJoint, StraightSize
+from torqcheck.scenario.kinds.clamp import clamp_presence
+from torqcheck.scenario.kinds.interference import interference_presence, interference_values
 from torqcheck.scenario.schema import Duty, Stack, Targets
 
 __all__ = ["Rule", "presence_faults", "value_faults"]
@@ -230,6 +232,8 @@ _PRESENCE: dict[str, Callable[[Mapping[str, Any]], list[Rule]]] = {
     "inspection": _inspection,
     "involute spline": _spline_joint,
     "straight spline": _spline_joint,
+    "interference fit": interference_presence,
+    "clamp": clamp_presence,
 }
 _VALUE: dict[str, Callable[[Any], list[Rule]]] = {
     "targets": _targets,
@@ -237,4 +241,5 @@ _VALUE: dict[str, Callable[[Any], list[Rule]]] = {
     "stack": _stack,
     "involute spline": _spline_values,
     "straight spline": _spline_values,
+    "interference fit": interference_values,
 }

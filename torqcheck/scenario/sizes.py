@@ -24,6 +24,8 @@ from torqcheck.scenario.joint_schema import (
     StraightSplineJoint,
     bore_of,
 )
+from torqcheck.scenario.kinds.clamp import clamp_sizes
+from torqcheck.scenario.kinds.interference import interference_sizes
 from torqcheck.scenario.kinds.shaft import shaft_sizes
 from torqcheck.scenario.quantity import needed
 
@@ -281,4 +283,6 @@ def _wear_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) ->
 
 _OTHER_SIZES: Mapping[str, Callable[[Any], list[tuple[str, str, str]]]] = {
     "shaft": shaft_sizes,
+    "interference fit": interference_sizes,
+    "clamp": clamp_sizes,
 }

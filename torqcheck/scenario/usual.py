@@ -31,6 +31,7 @@ ROTOR, DRIVEN, COMPUTED_STIFFNESS, DAMPING = 0.05, 0.10, 0.20, 0.30
 
 A stiffness that is good to a fifth gives a natural frequency that is good to a tenth.
 """
+ROUGHNESS, WARMTH = 0.20, 0.02
 TORQUE, SETTING, SCALE, MOVED_MASS, ROLLING, GRIP, TAPE = 0.05, 0.05, 0.02, 0.08, 0.03, 0.15, 0.01
 
 
@@ -53,6 +54,9 @@ _DIAL = "a dial indicator that reads 0.002 mm, the same point five times, the me
 _TAPE = "measure the arm from the centre of the shaft to the tip of the indicator to half a millimetre"
 _ALIGN = "sweep rim and face with a dial indicator over a large diameter, again after half a turn"
 _TWIST = "hold the far end, twist with a torque arm and read the angle: stiffness is torque over angle"
+_TRACE = "a roughness gauge along the axis, three places, the mean"
+_TOUCH = "a contact thermometer on the part right after a hard run"
+_SLIP = "slip a test piece of the same finish with a torque arm"
 _ROLL = "roll the loaded wheel ten turns and measure the way"
 _PULL = "pull the machine, wheels locked, with a load cell until it slides"
 _COAST = "a run-down test: torque over the rate at which the speed falls"
@@ -109,6 +113,17 @@ _BY_FIELD: Mapping[str, Usual] = {
     "steps.diameter": Usual(_MICROMETER, tolerance=CALIPER),
     "steps.length": Usual(_MICROMETER, tolerance=ARM),
     "steps.bore": Usual(_MICROMETER, tolerance=CALIPER),
+    "shaft.bore": Usual(_MICROMETER, tolerance=CALIPER),
+    "shaft.roughness": Usual(_TRACE, share=ROUGHNESS),
+    "hub.roughness": Usual(_TRACE, share=ROUGHNESS),
+    "shaft.temperature": Usual(_TOUCH, share=WARMTH),
+    "hub.temperature": Usual(_TOUCH, share=WARMTH),
+    "hub.outside_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "hub.weakest_outside": Usual(_MICROMETER, tolerance=CALIPER),
+    "hub.feature_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "joint.friction": Usual(_SLIP, share=GRIP),
+    "joint.axial_force": Usual(_SLIP, share=DRIVEN),
+    "joint.closing_force": Usual(_SLIP, share=DRIVEN),
     "size.pitch_diameter": Usual(_MICROMETER, tolerance=CALIPER),
     "size.root_diameter": Usual(_MICROMETER, tolerance=CALIPER),
     "size.internal_major_diameter": Usual(_MICROMETER, tolerance=CALIPER),
@@ -132,6 +147,16 @@ _ASSUMED: Mapping[str, tuple[str, str]] = {
         "have the index error of both parts measured",
     ),
     "wear_coefficient": ("wear coefficient", "log the play at each inspection: two readings narrow it most"),
+    "friction": ("friction of the seat, by the way of joining", _SLIP),
+    "shaft.roughness": ("roughness of the shaft, not measured", _TRACE),
+    "hub.roughness": ("roughness of the bore, not measured", _TRACE),
+    "interference": (
+        "interference, anywhere within its fit",
+        "measure shaft and bore before they are joined",
+    ),
+    "hub.strength": ("strength of the hub, alloy not known", "the alloy and temper, or a hardness test"),
+    "temperature": ("temperature when running, not measured", _TOUCH),
+    "preload": ("preload of the screws over what the wrench says", "measure the length of the screws"),
     "grease_life": ("time for which the grease works", "open the joint once and look at the grease"),
 }
 """What an assumed value is and how to know it better, by its key without the joint."""
