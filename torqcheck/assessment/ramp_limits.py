@@ -47,10 +47,15 @@ def limits_of(prepared: Prepared) -> Limits:
         failing = _below_target(checks_at(prepared, index, 0.0))
         standing += failing
         skip = frozenset(_name(check) for check in failing)
-        peak, check = _largest_peak(prepared, index, skip)
+        found = _largest_peak(prepared, index, skip)
+        if found is None:
+            continue
+        peak, check = found
         ratio, losses = load.ratio / reference.ratio, load.efficiency / reference.efficiency
         drive.append((peak / (ratio * losses), check))
         brake.append((peak * losses / ratio, check))
+    if not drive:
+        raise NoSolutionError("no peak torque, however large, brings a check of any joint to its target")
     at_drive = min(drive, key=lambda entry: entry[0])
     at_brake = min(brake, key=lambda entry: entry[0])
     return Limits(at_drive[0], at_brake[0], at_drive[1], at_brake[1], tuple(standing))
@@ -75,8 +80,15 @@ def _below_target(checks: Sequence[Check], skip: frozenset[tuple[str, str]] = fr
     return [check for check in checks if check.decides and check.margin < 1.0 and _name(check) not in skip]
 
 
-def _largest_peak(prepared: Prepared, index: int, skip: frozenset[tuple[str, str]]) -> tuple[float, Check]:
-    """Go up from next to nothing until a check falls below its target, then halve the last step."""
+def _largest_peak(
+    prepared: Prepared, index: int, skip: frozenset[tuple[str, str]]
+) -> tuple[float, Check] | None:
+    """
+    Go up from next to nothing until a check falls below its target, then halve the last step.
+
+    None where no torque brings one there: what is left of the joint does not depend on it, as the
+    stress of a shrunk hub.
+    """
     load = prepared.loads[index]
     low = 0.0
     high = FIRST_STEP * max(load.torque, load.regen_torque)
@@ -86,7 +98,7 @@ def _largest_peak(prepared: Prepared, index: int, skip: frozenset[tuple[str, str
             break
         low, high = high, STEP * high
     else:
-        raise NoSolutionError(f"no peak torque up to {high:g} N m brings a check of this joint to its target")
+        return None
     for _ in range(HALVINGS):
         middle = 0.5 * (low + high)
         found = _below_target(checks_at(prepared, index, middle), skip)

@@ -42,6 +42,18 @@ class _Fit:
     friction_source: Source
     axial_force: float
 
+    @property
+    def grip_sources(self) -> tuple[Source, ...]:
+        """What the grip rests on, each once."""
+        kernels = (
+            grip_torque,
+            interference_pressure,
+            interference_after_roughness,
+            interference_lost_to_speed,
+        )
+        works = [FORMULAS[kernel].source for kernel in kernels]
+        return tuple(dict.fromkeys((*works, self.friction_source, self.state.source)))
+
     def grip(self, load: DesignLoad, top_speed: float, target: float) -> Check:
         """Torque, with the thrust beside it, against what the least pressure holds."""
         state = self.state
@@ -55,14 +67,7 @@ class _Fit:
             target=max(target, SLIP_TARGET),
             quantity="torque",
             factors={"friction": self.friction},
-            sources=(
-                FORMULAS[grip_torque].source,
-                FORMULAS[interference_pressure].source,
-                FORMULAS[interference_after_roughness].source,
-                FORMULAS[interference_lost_to_speed].source,
-                self.friction_source,
-                state.source,
-            ),
+            sources=self.grip_sources,
         )
 
     def strength(self, member: Member, part: FitMaterial, value: float, target: float) -> Check:
