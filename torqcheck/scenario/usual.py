@@ -57,6 +57,8 @@ _TWIST = "hold the far end, twist with a torque arm and read the angle: stiffnes
 _TRACE = "a roughness gauge along the axis, three places, the mean"
 _TOUCH = "a contact thermometer on the part right after a hard run"
 _SLIP = "slip a test piece of the same finish with a torque arm"
+_SEAT = "micrometer and bore gauge at one temperature, three places and two directions each, the mean"
+_STRETCH = "measure the length of the screws before and after tightening"
 _ROLL = "roll the loaded wheel ten turns and measure the way"
 _PULL = "pull the machine, wheels locked, with a load cell until it slides"
 _COAST = "a run-down test: torque over the rate at which the speed falls"
@@ -121,6 +123,10 @@ _BY_FIELD: Mapping[str, Usual] = {
     "hub.outside_diameter": Usual(_MICROMETER, tolerance=CALIPER),
     "hub.weakest_outside": Usual(_MICROMETER, tolerance=CALIPER),
     "hub.feature_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "joint.interference": Usual(_SEAT),
+    "shaft.measured_diameter": Usual(_SEAT),
+    "hub.measured_bore": Usual(_SEAT),
+    "joint.screw_preload": Usual(_STRETCH),
     "joint.friction": Usual(_SLIP, share=GRIP),
     "joint.axial_force": Usual(_SLIP, share=DRIVEN),
     "joint.closing_force": Usual(_SLIP, share=DRIVEN),
@@ -156,7 +162,7 @@ _ASSUMED: Mapping[str, tuple[str, str]] = {
     ),
     "hub.strength": ("strength of the hub, alloy not known", "the alloy and temper, or a hardness test"),
     "temperature": ("temperature when running, not measured", _TOUCH),
-    "preload": ("preload of the screws over what the wrench says", "measure the length of the screws"),
+    "preload": ("preload of the screws over what the wrench says", _STRETCH),
     "grease_life": ("time for which the grease works", "open the joint once and look at the grease"),
 }
 """What an assumed value is and how to know it better, by its key without the joint."""

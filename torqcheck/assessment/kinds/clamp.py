@@ -158,15 +158,22 @@ def resolve_clamp(joint: ClampJoint, key: str, name: str, library: Library, ledg
         key=key,
         name=name,
         kind=joint.kind,
-        description=(
-            f"{joint.form}{'' if joint.form == COLLAR else ' clamp'} on {diameter * 1e3:.1f} x "
-            f"{clamp.length * 1e3:.1f} mm, {joint.screws} screws of {joint.screw_preload.value / 1e3:.3g} kN"
-        ),
+        description=_described(joint),
         spline=None,
         steel=member.steel,
         diameter=diameter,
         check=check,
         notes=_notes(clamp),
+    )
+
+
+def _described(joint: ClampJoint) -> str:
+    """The clamp in one line."""
+    form = joint.form if joint.form == COLLAR else f"{joint.form} clamp"
+    screws = f"{joint.screws} {'screw' if joint.screws == 1 else 'screws'}"
+    return (
+        f"{form} on {joint.diameter.value * 1e3:.1f} x {joint.length.value * 1e3:.1f} mm, {screws} of "
+        f"{joint.screw_preload.value / 1e3:.3g} kN"
     )
 
 

@@ -87,7 +87,8 @@ def _pressing(state: FitState, friction: SeatFriction, least: float, most: float
     ]
     return (
         f"Pressing on takes {forces[0]} to {forces[1]} kN at full depth. Less than {forces[2]} kN there says "
-        "that friction or interference is below what the grip counts on."
+        "that friction or interference is below what the grip counts on. Turn a lead of about 1 mm at 5 to "
+        "15 degrees, press straight, and do not hammer on bearings."
     )
 
 
