@@ -22,7 +22,7 @@ from torqcheck.provenance import Source
 from torqcheck.scenario.joint_schema import bore_of
 from torqcheck.scenario.kinds.interference import InterferenceFitJoint, measured_interference
 from torqcheck.scenario.ledger import Ledger
-from torqcheck.scenario.quantity import needed
+from torqcheck.scenario.quantity import Reading, needed
 
 __all__ = ["FitState", "fit_state"]
 
@@ -151,14 +151,8 @@ def fit_state(
     joint: InterferenceFitJoint, key: str, shaft: FitMaterial, hub: FitMaterial, ledger: Ledger
 ) -> FitState:
     """Resolve sizes, interference, roughness and temperatures."""
-    interference, source = _interference(joint, key, ledger)
     part, diameter = joint.hub, joint.diameter.value
-    bores = _roughness(part.roughness, f"{key}.hub", "bore", ledger)
-    shafts = _roughness(joint.shaft.roughness, f"{key}.shaft", "shaft", ledger)
-    left = [
-        float(interference_after_roughness(max(u, 0.0), inner, outer))
-        for u, inner, outer in zip(interference, bores, shafts, strict=True)
-    ]
+    left, joined, source = _measured(joint, key, ledger) or _of_fit(joint, key, ledger)
     hub_rise, shaft_rise = _rises(joint, key, hub, shaft, ledger)
     outside = part.outside_diameter.value
     return FitState(
@@ -170,7 +164,7 @@ def fit_state(
         wall_inside=part.feature_diameter.value if part.feature_diameter is not None else diameter,
         least=left[0],
         greatest=left[1],
-        joined=max(*interference, 0.0),
+        joined=joined,
         hub_rise=hub_rise,
         shaft_rise=shaft_rise,
         hub=hub,
@@ -179,45 +173,84 @@ def fit_state(
     )
 
 
-def _interference(joint: InterferenceFitJoint, key: str, ledger: Ledger) -> tuple[Pair, Source]:
-    """Interference for grip and for stress, m: the ends of what was measured or of the fit."""
+def _measured(joint: InterferenceFitJoint, key: str, ledger: Ledger) -> tuple[Pair, float, Source] | None:
+    """What is left of a measured interference, m, the greatest over the peaks, and whose word it is."""
     measured = measured_interference(joint)
-    if measured is not None:
-        value, tolerance = measured
-        return (value - tolerance, value + tolerance), Source("Interference as measured", "", "measured")
+    if measured is None:
+        return None
+    value, tolerance = measured
+    ends = max(value - tolerance, 0.0), value + tolerance
+    surfaces = [
+        _both_ends(name, _drawn_roughness(name, what, ledger), TURNED, GROUND, ledger)
+        if reading is None
+        else (reading.value, reading.value)
+        for name, what, reading in _surfaces(joint, key)
+    ]
+    return _less_roughness(ends, surfaces), ends[1], Source("Interference as measured", "", "measured")
+
+
+def _of_fit(joint: InterferenceFitJoint, key: str, ledger: Ledger) -> tuple[Pair, float, Source]:
+    """
+    What is left of the interference of a named fit, m.
+
+    One assumption holds fit and roughness together: near its least what is left goes to nothing, and
+    the two could not be drawn apart.
+    """
     size = round(joint.diameter.value / STEP_OF_SIZE) * STEP_OF_SIZE
     fit = press_fit(size, needed(joint.fit))
+    surfaces = [
+        (TURNED, GROUND) if reading is None else (reading.value, reading.value)
+        for _, _, reading in _surfaces(joint, key)
+    ]
+    for name, what, reading in _surfaces(joint, key):
+        if reading is None:
+            ledger.assume(name, TURNED, "length", _WHY_ROUGH.format(what))
+    least, greatest = _less_roughness((max(fit.least, 0.0), fit.greatest), surfaces)
     name = f"{key}.interference"
     value = ledger.assume(
         name,
-        fit.least,
+        least,
         "length",
-        f"{fit.designation}; the grip counts on the least, the stresses on the greatest of the fit",
-        band=(fit.least, fit.greatest),
-        favourable=fit.greatest,
+        f"what the roughness leaves of {fit.designation}; the grip counts on the least, the stresses on the "
+        "greatest",
+        band=(least, greatest),
+        favourable=greatest,
         mark=fit.source.mark,
     )
-    return _both_ends(name, value, fit.least, fit.greatest, ledger), fit.source
+    return _both_ends(name, value, least, greatest, ledger), fit.greatest, fit.source
 
 
-def _both_ends(name: str, value: float, little: float, much: float, ledger: Ledger) -> Pair:
+_WHY_ROUGH = "Rz of the {}, not measured: finely turned for the grip, ground (1.6 um) for the stresses"
+
+
+def _surfaces(joint: InterferenceFitJoint, key: str) -> tuple[tuple[str, str, Reading | None], ...]:
+    """Key, name and reading of the roughness of both surfaces."""
+    return (
+        (f"{key}.hub.roughness", "bore", joint.hub.roughness),
+        (f"{key}.shaft.roughness", "shaft", joint.shaft.roughness),
+    )
+
+
+def _drawn_roughness(name: str, what: str, ledger: Ledger) -> float:
+    return ledger.assume(
+        name, TURNED, "length", _WHY_ROUGH.format(what), band=(GROUND, COARSE), favourable=GROUND
+    )
+
+
+def _less_roughness(ends: Pair, surfaces: list[Pair]) -> Pair:
+    """What rough surfaces leave for the grip, and fine ones for the stresses."""
+    (rough_bore, fine_bore), (rough_shaft, fine_shaft) = surfaces
+    return (
+        float(interference_after_roughness(ends[0], rough_bore, rough_shaft)),
+        float(interference_after_roughness(ends[1], fine_bore, fine_shaft)),
+    )
+
+
+def _both_ends(name: str, value: float, for_grip: float, for_stress: float, ledger: Ledger) -> Pair:
     """For grip and stress: each its own end, both the good one if hoped for, both alike if drawn."""
     if name in ledger.deviations:
         return value, value
-    return (much, little) if ledger.outlook == "favourable" else (little, much)
-
-
-def _roughness(reading: object, key: str, what: str, ledger: Ledger) -> Pair:
-    """Roughness for grip and for stress, m: as measured, or rough for the one and fine for the other."""
-    value = getattr(reading, "value", None)
-    if value is not None:
-        return float(value), float(value)
-    name = f"{key}.roughness"
-    why = f"Rz of the {what}, not measured: finely turned for the grip, ground for the stresses"
-    drawn = ledger.assume(name, TURNED, "length", why, band=(GROUND, COARSE), favourable=GROUND)
-    # rough takes more interference: little is left for the grip
-    rough, fine = TURNED, GROUND
-    return _both_ends(name, drawn, rough, fine, ledger)
+    return (for_stress, for_grip) if ledger.outlook == "favourable" else (for_grip, for_stress)
 
 
 def _rises(
