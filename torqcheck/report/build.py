@@ -33,7 +33,8 @@ FIRST_TOOTH = (
 )
 LARGER_LOAD = (
     " L strength of a joint beside the spline under the larger load: steady peak torque x application "
-    "factor, or the blow. Grip is in N m, bolt load in N where the unit stands beside the number."
+    "factor, or the blow; a torque or a force has its unit beside it. What is known no closer than its band, "
+    "an interference for instance, counts at the end that hurts, so such a factor may lie below its range."
 )
 FATIGUE = (
     " Torsional fatigue passes at its factor for a damage of 0.3, about 1.3; its range is that of the life."
