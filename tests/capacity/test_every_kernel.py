@@ -21,7 +21,10 @@ MODULES = {
         "flank_yield",
         "guide_factors",
         "hard_layer",
+        "old_shaft_code",
+        "overhung_shaft",
         "plastic_torsion",
+        "shaft_bending",
         "shear_lag",
         "spline_guide",
         "stiffness",
@@ -29,6 +32,7 @@ MODULES = {
         "tilt_wedge",
         "tooth_bending",
         "torsion",
+        "weakened_section",
     )
 }
 
@@ -40,12 +44,54 @@ SPIN = {"speed": 300.0, "density": 7850.0, "poisson_ratio": 0.3}
 CROWN = TEETH | {"height": 0.0018, "crown_radius": 1.8} | MATERIAL
 LAYER = {"surface_yield": 1614e6, "core_yield": 621e6, "case_depth": 0.8e-3}
 STRAIGHT = {"major_diameter": 0.060, "minor_diameter": 0.052}
+PINNED = {"outer_diameter": 0.025, "hole_diameter": 0.006, "bore": 0.008}
 
 SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
     capacity.polar_second_moment: {"outer_diameter": 0.040, "bore": 0.030},
     capacity.torsional_shear_stress: {"torque": 600.0, "outer_diameter": 0.040, "bore": 0.030},
     capacity.shear_yield_strength: {"yield_strength": 655e6},
     capacity.elastic_torque: {"outer_diameter": 0.040, "shear_yield": 300e6, "bore": 0.030},
+    capacity.elastic_twist: {
+        "torque": 600.0,
+        "length": 0.2,
+        "outer_diameter": 0.040,
+        "shear_modulus": 79.3e9,
+        "bore": 0.010,
+    },
+    capacity.bending_stress: {"moment": 50.0, "outer_diameter": 0.040, "bore": 0.010},
+    capacity.von_mises_stress: {"bending_stress": 80e6, "shear_stress": 120e6},
+    capacity.overhung_moment: {"force": 800.0, "overhang": 0.060},
+    capacity.overhung_stiffness: {
+        "outer_diameter": 0.025,
+        "overhang": 0.060,
+        "bearing_spacing": 0.150,
+        "elastic_modulus": 207e9,
+        "bore": 0.010,
+    },
+    capacity.forced_offset_force: {
+        "offset": 0.1e-3,
+        "side_stiffness": 15e6,
+        "other_side_stiffness": 20e6,
+    },
+    capacity.keyway_strength_factor: {
+        "outer_diameter": 0.040,
+        "keyway_width": 0.012,
+        "keyway_depth": 0.005,
+    },
+    capacity.cross_hole_shear_stress: {"torque": 200.0} | PINNED,
+    capacity.cross_hole_bending_stress: {"moment": 50.0} | PINNED,
+    capacity.old_code_allowable_shear: {
+        "yield_strength": 400e6,
+        "ultimate_strength": 600e6,
+        "keyway_share": 0.75,
+    },
+    capacity.old_code_diameter: {
+        "moment": 100.0,
+        "torque": 400.0,
+        "allowable_shear": 55e6,
+        "bending_shock": 1.5,
+        "torsion_shock": 1.2,
+    },
     capacity.plastic_reserve: {"outer_diameter": 0.040, "bore": 0.030},
     capacity.elastic_core_share: {"torque_ratio": 1.2},
     capacity.plastic_twist: OVERLOAD | {"shear_modulus": 79.3e9},
@@ -153,7 +199,20 @@ SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
 }
 
 # arguments that may be negative, because only their size counts, or zero; none of them is a size
-SIGNED = {"torque", "tilt", "pressure_angle", "speed", "lash", "torque_ratio", "load_factor", "poisson_ratio"}
+SIGNED = {
+    "torque",
+    "tilt",
+    "pressure_angle",
+    "speed",
+    "lash",
+    "torque_ratio",
+    "load_factor",
+    "poisson_ratio",
+    "moment",
+    "force",
+    "bending_stress",
+    "shear_stress",
+}
 # sample arguments close enough to 1 that a share stays one
 STEP = 1.001
 
@@ -242,6 +301,12 @@ def test_negative_size_is_refused(function: Callable[..., Any], name: str) -> No
         (capacity.tilt_parameter, {"tilt": 2.0}),
         (capacity.rack_root_chord, {"pressure_angle": 30.0}),
         (capacity.line_contact_yield_pressure, {"yield_strength": -1.0}),
+        (capacity.keyway_strength_factor, {"keyway_width": 0.021}),
+        (capacity.keyway_strength_factor, {"keyway_depth": 0.013}),
+        (capacity.cross_hole_shear_stress, {"hole_diameter": 0.011}),
+        (capacity.cross_hole_bending_stress, {"bore": 0.025}),
+        (capacity.old_code_allowable_shear, {"keyway_share": 1.1}),
+        (capacity.old_code_diameter, {"torsion_shock": 0.9}),
     ],
 )
 def test_arguments_out_of_range_are_refused(

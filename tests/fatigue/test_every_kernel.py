@@ -16,6 +16,18 @@ STEEL = {"ultimate_strength": 945e6}
 LINE = {"low_cycle_strength": 510e6, "endurance_limit": 143e6}
 CYCLE = {"amplitude": 138e6, "mean": 120e6}
 SPLINE = {"minor_diameter": 0.033, "major_diameter": 0.038}
+SHOULDER = {"larger_diameter": 0.060, "diameter": 0.040, "fillet_radius": 0.004}
+KEYSEAT = {"fillet_radius": 0.8e-3, "diameter": 0.040}
+HOLE = {"hole_diameter": 0.006, "diameter": 0.040, "bore": 0.012}
+LOADS = {"moment": 120.0, "torque": 300.0}
+NOTCHES = {"bending_notch_factor": 1.8, "torsion_notch_factor": 1.5}
+BOTH = {"alternating_load": 500.0, "mean_load": 400.0}
+SECTION = {"diameter": 0.030}
+LIMIT = {"endurance_limit": 200e6}
+YIELD = {"yield_strength": 500e6}
+WANTED = {"safety_factor": 2.0}
+BORED = {"bore": 0.012}
+HOLLOW = {"bore_share": 0.4}
 
 SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
     fatigue.bending_limit: STEEL,
@@ -47,6 +59,32 @@ SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
     fatigue.fatigue_notch_factor: {"stress_concentration": 2.8, "sensitivity": 0.8},
     fatigue.equivalent_diameter: SPLINE | {"share_of_height": 0.15},
     fatigue.spline_stress_concentration: SPLINE | {"fillet_radius": 0.4e-3, "share_of_height": 0.15},
+    fatigue.shoulder_bending_by_polynomial: SHOULDER,
+    fatigue.shoulder_torsion_by_polynomial: SHOULDER,
+    fatigue.shoulder_bending_by_power: SHOULDER,
+    fatigue.shoulder_torsion_by_power: SHOULDER,
+    fatigue.shoulder_bending_concentration: SHOULDER,
+    fatigue.shoulder_torsion_concentration: SHOULDER,
+    fatigue.keyseat_bending_concentration: KEYSEAT,
+    fatigue.keyseat_torsion_concentration: KEYSEAT,
+    fatigue.loaded_keyseat_torsion_concentration: KEYSEAT,
+    fatigue.cross_hole_bending_concentration: HOLE,
+    fatigue.cross_hole_torsion_concentration: HOLE,
+    fatigue.din_keyseat_bending_factor: STEEL,
+    fatigue.din_keyseat_torsion_factor: STEEL,
+    fatigue.din_press_fit_bending_factor: STEEL,
+    fatigue.din_press_fit_torsion_factor: STEEL,
+    fatigue.combined_load: LOADS | NOTCHES,
+    fatigue.de_goodman_factor: BOTH | SECTION | LIMIT | STEEL | BORED,
+    fatigue.de_gerber_factor: BOTH | SECTION | LIMIT | STEEL | BORED,
+    fatigue.de_soderberg_factor: BOTH | SECTION | LIMIT | YIELD | BORED,
+    fatigue.de_elliptic_factor: BOTH | SECTION | LIMIT | YIELD | BORED,
+    fatigue.de_goodman_diameter: BOTH | WANTED | LIMIT | STEEL | HOLLOW,
+    fatigue.de_gerber_diameter: BOTH | WANTED | LIMIT | STEEL | HOLLOW,
+    fatigue.de_soderberg_diameter: BOTH | WANTED | LIMIT | YIELD | HOLLOW,
+    fatigue.de_elliptic_diameter: BOTH | WANTED | LIMIT | YIELD | HOLLOW,
+    fatigue.shaft_standard_diameter: LOADS | WANTED | LIMIT | YIELD | {"bending_notch_factor": 1.8},
+    fatigue.first_cycle_yield_factor: LOADS | SECTION | YIELD | BORED | NOTCHES,
     fatigue.yoshitake_stress_concentration: {"fillet_radius": 0.8e-3, "root_diameter": 0.042},
     fatigue.goodman_amplitude: CYCLE | {"strength": 633e6},
     fatigue.gerber_amplitude: CYCLE | {"strength": 633e6},
@@ -79,7 +117,7 @@ SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
 }
 OTHERS = {fatigue.damage_sum}  # sums along an axis
 
-ANY_SIGN = {"mean", "mean_over_amplitude", "finish_exponent"}
+ANY_SIGN = {"mean", "mean_over_amplitude", "finish_exponent", "moment", "torque"}
 STEP = 0.999
 
 SEVERAL = [function for function, sample in SAMPLES.items() if len(sample) > 1]
@@ -167,6 +205,23 @@ def test_a_wrong_sign_is_refused(function: Callable[..., Any], name: str) -> Non
         (fatigue.fatigue_notch_factor, {"sensitivity": 1.1}),
         (fatigue.equivalent_diameter, {"minor_diameter": 0.038}),
         (fatigue.yoshitake_stress_concentration, {"fillet_radius": 2e-3}),
+        (fatigue.shoulder_bending_by_polynomial, {"fillet_radius": 0.4e-3}),
+        (fatigue.shoulder_torsion_by_polynomial, {"fillet_radius": 2e-3}),
+        (fatigue.shoulder_bending_by_power, {"larger_diameter": 0.0419}),
+        (fatigue.shoulder_torsion_by_power, {"fillet_radius": 0.013}),
+        (fatigue.shoulder_bending_concentration, {"larger_diameter": 0.040}),
+        (fatigue.shoulder_bending_concentration, {"fillet_radius": 0.07e-3}),
+        (fatigue.shoulder_torsion_concentration, {"fillet_radius": 0.041}),
+        (fatigue.keyseat_bending_concentration, {"fillet_radius": 3e-3}),
+        (fatigue.keyseat_torsion_concentration, {"fillet_radius": 0.1e-3}),
+        (fatigue.cross_hole_bending_concentration, {"hole_diameter": 0.017}),
+        (fatigue.cross_hole_torsion_concentration, {"bore": 0.040}),
+        (fatigue.din_keyseat_bending_factor, {"ultimate_strength": 290e6}),
+        (fatigue.din_press_fit_torsion_factor, {"ultimate_strength": 1410e6}),
+        (fatigue.combined_load, {"torsion_notch_factor": 0.9}),
+        (fatigue.de_goodman_factor, {"bore": 0.030}),
+        (fatigue.de_goodman_diameter, {"bore_share": 1.0}),
+        (fatigue.first_cycle_yield_factor, {"bending_notch_factor": 0.9}),
         (fatigue.equivalent_full_cycles, {"damping_ratio": 0.0}),
         (fatigue.first_ringing_share, {"damping_ratio": 1.0}),
         (fatigue.boundary_stress_share, {"case_depth": 0.018}),

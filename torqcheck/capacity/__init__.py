@@ -86,12 +86,27 @@ from torqcheck.capacity.load_sharing import (
     first_tooth_share,
     pair_loads,
 )
+from torqcheck.capacity.old_shaft_code import (
+    KEYED_SHARE,
+    UNKNOWN_SHAFTING_SHEAR,
+    old_code_allowable_shear,
+    old_code_diameter,
+)
+from torqcheck.capacity.overhung_shaft import (
+    forced_offset_force,
+    overhung_stiffness,
+)
 from torqcheck.capacity.plastic_torsion import (
     elastic_core_share,
     permanent_twist,
     plastic_reserve,
     plastic_twist,
     residual_shear_stress,
+)
+from torqcheck.capacity.shaft_bending import (
+    bending_stress,
+    overhung_moment,
+    von_mises_stress,
 )
 from torqcheck.capacity.shear_lag import (
     effective_length_same_side,
@@ -145,9 +160,15 @@ from torqcheck.capacity.tooth_clearance import (
 from torqcheck.capacity.torsion import (
     SHEAR_TO_TENSILE_YIELD,
     elastic_torque,
+    elastic_twist,
     polar_second_moment,
     shear_yield_strength,
     torsional_shear_stress,
+)
+from torqcheck.capacity.weakened_section import (
+    cross_hole_bending_stress,
+    cross_hole_shear_stress,
+    keyway_strength_factor,
 )
 
 __all__ = [
@@ -158,6 +179,7 @@ __all__ = [
     "FIXED_SEAT_DIVISOR",
     "FIXED_SEAT_SOURCE",
     "FORM_FACTOR",
+    "KEYED_SHARE",
     "LEVER",
     "LOADED_SHARE",
     "POISSON_RATIO",
@@ -171,10 +193,12 @@ __all__ = [
     "TOOTH_STIFFNESS",
     "TOOTH_STIFFNESS_BAND",
     "TOOTH_STIFFNESS_SOURCE",
+    "UNKNOWN_SHAFTING_SHEAR",
     "WEAR_LIFE_TABLE",
     "SharedLoad",
     "balanced_case_depth",
     "beam_bursting_stress",
+    "bending_stress",
     "beyond_load_distribution_table",
     "bore_equivalent_stress",
     "bursting_stress",
@@ -186,6 +210,8 @@ __all__ = [
     "contact_half_width",
     "contact_shift",
     "core_limited_torque",
+    "cross_hole_bending_stress",
+    "cross_hole_shear_stress",
     "crown_radius",
     "crowned_flank_pressure",
     "drawn_clearances",
@@ -195,6 +221,7 @@ __all__ = [
     "effective_teeth",
     "elastic_core_share",
     "elastic_torque",
+    "elastic_twist",
     "end_gap",
     "engaged_pairs",
     "engaging_forces",
@@ -204,6 +231,7 @@ __all__ = [
     "fixed_flank_pressure",
     "flank_pressure",
     "flank_yield_pressure",
+    "forced_offset_force",
     "full_engagement_share",
     "grip_force",
     "grip_force_needed",
@@ -217,6 +245,7 @@ __all__ = [
     "interference_lost_to_speed",
     "interference_pressure",
     "joining_temperature_rise",
+    "keyway_strength_factor",
     "lag_parameter",
     "layered_root_strength",
     "least_crown_height",
@@ -225,9 +254,13 @@ __all__ = [
     "load_distribution_factor",
     "load_parameter",
     "off_centre_clearance",
+    "old_code_allowable_shear",
+    "old_code_diameter",
     "one_slit_belt_torque",
     "one_slit_stiff_torque",
     "opposite_side_factor",
+    "overhung_moment",
+    "overhung_stiffness",
     "pair_clearance_sigma",
     "pair_loads",
     "permanent_twist",
@@ -270,6 +303,7 @@ __all__ = [
     "two_piece_pressure",
     "two_piece_stiff_torque",
     "two_piece_torque",
+    "von_mises_stress",
     "weakest_wall_hoop_stress",
     "wear_life_factor",
     "wear_life_revolutions",

@@ -2,7 +2,22 @@
 
 from torqcheck.formulas import Symbol
 
-__all__ = ["BORE", "HEIGHT", "LENGTH", "MAJOR", "MINOR", "OUTER", "PITCH", "SHARE", "TEETH", "TORQUE"]
+__all__ = [
+    "BENDING_STRESS",
+    "BORE",
+    "HEIGHT",
+    "LENGTH",
+    "MAJOR",
+    "MINOR",
+    "MOMENT",
+    "OUTER",
+    "OVERHANG",
+    "PITCH",
+    "SHARE",
+    "SHEAR_STRESS",
+    "TEETH",
+    "TORQUE",
+]
 
 TORQUE = Symbol("T", "N m", "torque in the joint")
 OUTER = Symbol("D", "m", "outer (or root) diameter")
@@ -14,3 +29,7 @@ HEIGHT = Symbol("h", "m", "radial depth of engagement")
 SHARE = Symbol("kz", "-", "share of the teeth that carry load")
 MAJOR = Symbol("D", "m", "major diameter of the straight-sided spline")
 MINOR = Symbol("d", "m", "minor diameter of the straight-sided spline")
+MOMENT = Symbol("Mb", "N m", "bending moment")
+OVERHANG = Symbol("a", "m", "distance of the force from the section or the nearer bearing")
+BENDING_STRESS = Symbol("sb", "Pa", "bending stress at the surface")
+SHEAR_STRESS = Symbol("tau", "Pa", "shear stress at the surface")

@@ -1,6 +1,11 @@
 """Torsional fatigue: strength line, notch, mean stress, damage, counting of cycles. SI in, SI out."""
 
 from torqcheck.fatigue.counting import CountedCycles, counted_cycles
+from torqcheck.fatigue.cross_hole import (
+    LARGEST_HOLE,
+    cross_hole_bending_concentration,
+    cross_hole_torsion_concentration,
+)
 from torqcheck.fatigue.damage import (
     LIFE_SCATTER,
     boundary_stress_share,
@@ -21,6 +26,13 @@ from torqcheck.fatigue.din_743_factors import (
     din_strength_size_factor,
     din_total_factor,
 )
+from torqcheck.fatigue.din_743_notches import (
+    DIN_NOTCH_RANGE,
+    din_keyseat_bending_factor,
+    din_keyseat_torsion_factor,
+    din_press_fit_bending_factor,
+    din_press_fit_torsion_factor,
+)
 from torqcheck.fatigue.endurance import (
     SHEAR_TO_TENSILE_ULTIMATE,
     bending_limit,
@@ -36,6 +48,20 @@ from torqcheck.fatigue.endurance_factors import (
     size_factor,
     surface_factor,
     temperature_factor,
+)
+from torqcheck.fatigue.first_cycle_yield import (
+    first_cycle_yield_factor,
+)
+from torqcheck.fatigue.keyseat import (
+    KEYSEAT_RANGE,
+    LOADED_KEYSEAT_TORSION,
+    RING_GROOVE_BENDING,
+    RING_GROOVE_RADIUS_OVER_WIDTH,
+    RING_GROOVE_TORSION,
+    SLED_RUNNER_BENDING,
+    keyseat_bending_concentration,
+    keyseat_torsion_concentration,
+    loaded_keyseat_torsion_concentration,
 )
 from torqcheck.fatigue.mean_stress import (
     elliptic_amplitude,
@@ -55,6 +81,33 @@ from torqcheck.fatigue.safety_factors import (
     elliptic_safety_factor,
     gerber_safety_factor,
     linear_safety_factor,
+)
+from torqcheck.fatigue.shaft_diameters import (
+    de_elliptic_diameter,
+    de_gerber_diameter,
+    de_goodman_diameter,
+    de_soderberg_diameter,
+    shaft_standard_diameter,
+)
+from torqcheck.fatigue.shaft_safety import (
+    combined_load,
+    de_elliptic_factor,
+    de_gerber_factor,
+    de_goodman_factor,
+    de_soderberg_factor,
+)
+from torqcheck.fatigue.shoulder_fillet import (
+    governing_shoulder_formula,
+    shoulder_bending_concentration,
+    shoulder_torsion_concentration,
+)
+from torqcheck.fatigue.shoulder_polynomials import (
+    shoulder_bending_by_polynomial,
+    shoulder_torsion_by_polynomial,
+)
+from torqcheck.fatigue.shoulder_power import (
+    shoulder_bending_by_power,
+    shoulder_torsion_by_power,
 )
 from torqcheck.fatigue.strength_line import (
     LIFE_AT_LIMIT,
@@ -81,11 +134,19 @@ from torqcheck.fatigue.stress_concentration import (
 
 __all__ = [
     "DIN_743_LEAST_SAFETY",
+    "DIN_NOTCH_RANGE",
+    "KEYSEAT_RANGE",
+    "LARGEST_HOLE",
     "LIFE_AT_LIMIT",
     "LIFE_SCATTER",
+    "LOADED_KEYSEAT_TORSION",
     "LOW_CYCLE_LIFE",
     "NOTCH_RANGE",
+    "RING_GROOVE_BENDING",
+    "RING_GROOVE_RADIUS_OVER_WIDTH",
+    "RING_GROOVE_TORSION",
     "SHEAR_TO_TENSILE_ULTIMATE",
+    "SLED_RUNNER_BENDING",
     "SURFACE_FINISHES",
     "TORSION_LOAD_FACTOR",
     "BelowLimit",
@@ -95,12 +156,27 @@ __all__ = [
     "amplitude_on_line",
     "bending_limit",
     "boundary_stress_share",
+    "combined_load",
     "counted_cycles",
+    "cross_hole_bending_concentration",
+    "cross_hole_torsion_concentration",
     "damage_sum",
+    "de_elliptic_diameter",
+    "de_elliptic_factor",
+    "de_gerber_diameter",
+    "de_gerber_factor",
+    "de_goodman_diameter",
+    "de_goodman_factor",
+    "de_soderberg_diameter",
+    "de_soderberg_factor",
     "diameter_share",
     "din_allowable_amplitude",
     "din_endurance_limit",
+    "din_keyseat_bending_factor",
+    "din_keyseat_torsion_factor",
     "din_mean_sensitivity",
+    "din_press_fit_bending_factor",
+    "din_press_fit_torsion_factor",
     "din_roughness_factor",
     "din_size_factor",
     "din_spline_notch_factor",
@@ -112,23 +188,35 @@ __all__ = [
     "equivalent_diameter",
     "equivalent_full_cycles",
     "fatigue_notch_factor",
+    "first_cycle_yield_factor",
     "first_ringing_share",
     "gerber_amplitude",
     "gerber_safety_factor",
     "goodman_amplitude",
+    "governing_shoulder_formula",
+    "keyseat_bending_concentration",
+    "keyseat_torsion_concentration",
     "life_below_limit",
     "life_on_line",
     "line_coefficient",
     "line_exponent",
     "linear_safety_factor",
     "load_factor_of_strength",
+    "loaded_keyseat_torsion_concentration",
     "low_cycle_exponent",
     "morrow_amplitude",
     "notch_constant_in_bending",
     "notch_constant_in_torsion",
     "notch_sensitivity",
     "reliability_factor",
+    "shaft_standard_diameter",
     "shear_ultimate_strength",
+    "shoulder_bending_by_polynomial",
+    "shoulder_bending_by_power",
+    "shoulder_bending_concentration",
+    "shoulder_torsion_by_polynomial",
+    "shoulder_torsion_by_power",
+    "shoulder_torsion_concentration",
     "size_factor",
     "soderberg_amplitude",
     "spline_stress_concentration",
