@@ -23,7 +23,7 @@ from torqcheck.errors import QuantityError
 __all__ = ["KINDS", "Kind", "System", "Unit", "factor_by_pint", "in_unit", "read", "units_of"]
 
 Kind = Literal[
-    "length", "angle", "torque", "torque rise", "speed", "inertia", "stiffness", "stress",
+    "length", "angle", "torque", "torque rise", "speed", "inertia", "stiffness", "side stiffness", "stress",
     "mass", "force", "time", "temperature",
 ]  # fmt: skip
 System = Literal["si", "inch"]
@@ -116,6 +116,14 @@ _UNITS: dict[str, dict[str, Unit]] = {
         for name, (factor, pint) in _TORQUES.items()
         for turn, scale, word in (("rad", 1.0, "radian"), ("deg", _DEG, "degree"))
     },
+    "side stiffness": {
+        "N/mm": Unit(1e3, "newton / millimeter"),
+        "kN/mm": Unit(1e6, "kilonewton / millimeter"),
+        "N/um": Unit(1e6, "newton / micrometer"),
+        "N/m": Unit(1.0, "newton / meter"),
+        "lbf/in": Unit(_LBF / _IN, "pound_force / inch"),
+        "lb/in": Unit(_LBF / _IN, "pound_force / inch"),
+    },
     "stress": {
         "MPa": Unit(1e6, "megapascal"),
         "N/mm^2": Unit(1e6, "newton / millimeter ** 2"),
@@ -169,6 +177,7 @@ EXAMPLES: dict[str, str] = {
     "speed": '"1500 rpm"',
     "inertia": '"0.038 kg*m^2" or "130 lb*in^2"',
     "stiffness": '"9000 N*m/rad"',
+    "side stiffness": '"15 kN/mm" or "90000 lbf/in"',
     "stress": '"520 MPa" or "75 ksi"',
     "mass": '"1400 kg" or "3100 lb"',
     "force": '"9 kN" or "2000 lbf"',
@@ -184,6 +193,7 @@ _SHOWN: dict[str, dict[str, tuple[str, str]]] = {
     "speed": {"si": ("rpm", "rpm"), "inch": ("rpm", "rpm")},
     "inertia": {"si": ("kg*m^2", "kg m^2"), "inch": ("lb*in^2", "lb in^2")},
     "stiffness": {"si": ("N*m/rad", "N m/rad"), "inch": ("lbf*in/rad", "lbf in/rad")},
+    "side stiffness": {"si": ("N/mm", "N/mm"), "inch": ("lbf/in", "lbf/in")},
     "stress": {"si": ("MPa", "MPa"), "inch": ("psi", "psi")},
     "mass": {"si": ("kg", "kg"), "inch": ("lb", "lb")},
     "force": {"si": ("N", "N"), "inch": ("lbf", "lbf")},

@@ -17,6 +17,21 @@ steps = [{{ diameter = "{diameter}", bore = "{bore}", length = "50 mm" }}]
 steel = "4340_QT650"
 """
 
+NOTCHED = """measured = {{ teeth = 26 }}
+
+[[joint]]
+name = "stub"
+kind = "shaft"
+diameter = "40 mm"
+notches = [{notch}]
+steel = "4340_QT650"
+"""
+
+
+def notched(notch: str) -> tuple[str, str]:
+    return "measured = { teeth = 26 }\n", NOTCHED.format(notch=notch)
+
+
 CASES: dict[str, tuple[tuple[str, str], str]] = {
     "no unit": (
         ('engagement = "1.25 in"', 'engagement = "1.25"'),
@@ -54,6 +69,38 @@ CASES: dict[str, tuple[tuple[str, str], str]] = {
             'seat = "fixed"\nnose_supported = false',
         ),
         "joint[1].nose_supported: false contradicts seat",
+    ),
+    "notch that is none": (
+        notched('{ kind = "keyset", width = "12 mm", depth = "5 mm" }'),
+        'joint[2].notches[1].kind: "keyset" is not known here; did you mean "keyseat"? known: "cross hole"',
+    ),
+    "notch without a kind": (
+        notched('{ width = "12 mm" }'),
+        'joint[2].notches[1].kind: is missing; write kind = one of "cross hole"',
+    ),
+    "unknown key of a notch": (
+        notched('{ kind = "keyseat", width = "12 mm", depth = "5 mm", root_radus = "1 mm" }'),
+        'joint[2].notches[1].root_radus: is not a known key; did you mean "root_radius"?',
+    ),
+    "shoulder that goes down": (
+        notched('{ kind = "shoulder fillet", larger_diameter = "38 mm" }'),
+        "joint[2].notches[1].larger_diameter: is not above the diameter",
+    ),
+    "knife edge for a fillet": (
+        notched('{ kind = "shoulder fillet", larger_diameter = "48 mm", radius = "0.05 mm" }'),
+        "joint[2].notches[1].radius: is not between 0.002 of the diameter and the diameter",
+    ),
+    "pin as thick as the shaft": (
+        notched('{ kind = "cross hole", hole = "20 mm" }'),
+        "joint[2].notches[1].hole: is above 0.4 of the diameter",
+    ),
+    "keyseat too deep": (
+        notched('{ kind = "keyseat", width = "12 mm", depth = "13 mm" }'),
+        "joint[2].notches[1].depth: is above 0.3 of the diameter",
+    ),
+    "notch away from no load": (
+        notched('{ kind = "press fit edge", from_load = "20 mm" }'),
+        "joint[2].notches[1].from_load: has no load to be away from",
     ),
     "pitch out of the series": (('"20/40"', '"21/42"'), "pitch '21/42' is not of the published series"),
     "teeth and diameter": (

@@ -72,6 +72,22 @@ def test_a_shoulder_takes_the_larger_of_two_formulas(step: float, sharpness: flo
                 assert kernel in {shoulder_bending_by_polynomial, shoulder_torsion_by_polynomial}
 
 
+@given(step=st.floats(1.005, 1.049), sharpness=st.floats(0.002, 0.3))
+def test_a_small_step_goes_by_the_polynomial_and_is_no_better_than_it_may(
+    step: float, sharpness: float
+) -> None:
+    height = 0.5 * (step - 1.0)
+    for both, polynomial, (blunt, sharp), row in (
+        (shoulder_bending_concentration, shoulder_bending_by_polynomial, (0.1, 20.0), (0.98137, -0.19653)),
+        (shoulder_torsion_concentration, shoulder_torsion_by_polynomial, (0.25, 4.0), (0.90337, -0.12692)),
+    ):
+        found = float(both(0.04 * step, 0.04, 0.04 * sharpness))
+        nearest = min(max(sharpness, height / sharp), height / blunt)
+        assert found == pytest.approx(float(polynomial(0.04 * step, 0.04, 0.04 * nearest)), rel=1e-9)
+        if sharpness < height / sharp:  # beyond the polynomial it is above the first row of the fits
+            assert found > row[0] * sharpness ** row[1]
+
+
 @given(strength=STRENGTHS, radius=st.floats(0.05e-3, 10e-3), elastic=st.floats(1.0, 6.0))
 def test_fatigue_feels_part_of_the_notch(strength: float, radius: float, elastic: float) -> None:
     factors = [

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -44,14 +45,21 @@ from torqcheck.scenario.duty_record import DutyRecord
 from torqcheck.scenario.estimates import Spell
 from torqcheck.scenario.ledger import Ledger
 
+if TYPE_CHECKING:
+    from torqcheck.assessment.result import ShockResult
+
 __all__ = [
+    "LONGEST_CYCLES",
     "MARGINAL_DAMAGE",
+    "NO_CYCLES",
     "PASSING_DAMAGE",
     "PathBlow",
+    "borne",
     "damage_per_hour",
     "damage_verdict",
     "fatigue_members",
     "fatigue_of",
+    "path_blow",
     "steady_share",
     "torque_duty_of",
 ]
@@ -64,7 +72,7 @@ MACHINED_ROUGHNESS = 10e-6
 STRONGEST_FOR_DIN = 1400e6
 INVOLUTE_SHARE, STRAIGHT_SHARE = 0.75, 1.0
 
-_NO_CYCLES = "the duty list holds no torque cycles"
+NO_CYCLES = "the duty list holds no torque cycles"
 _ENDLESS = "the damage is so small that the life is beyond 1e9 torque cycles, where nothing is known"
 _ESTIMATES = Source("Root fillet, surface and scatter of the fatigue life", "own choice", "assumed")
 
@@ -91,6 +99,16 @@ def steady_share(driving_inertia: float, driven_inertia: float | None) -> float:
     if driven_inertia is None or math.isinf(driven_inertia):
         return 1.0
     return driven_inertia / (driving_inertia + driven_inertia)
+
+
+def path_blow(shock: "ShockResult") -> PathBlow:
+    """The blows of the path as the fatigue of its joints takes them."""
+    return PathBlow(
+        drive_peak=shock.drive_peak_torque,
+        brake_peak=shock.brake_peak_torque,
+        share=steady_share(shock.driving_inertia, shock.driven_inertia),
+        damping_ratio=shock.damping_ratio,
+    )
 
 
 def torque_duty_of(
@@ -170,7 +188,7 @@ def fatigue_of(
                 f"{state.name}: no torsional fatigue life of the {member.side} member: {member.reason}.",
             )
     if not duty.names:
-        return FatigueResult(verdict=None, service_damage=None, members=(), reason=_NO_CYCLES)
+        return FatigueResult(verdict=None, service_damage=None, members=(), reason=NO_CYCLES)
     hours = service_life / 3600.0
     results = [_member(state, member, duty, hours, blow_source) for member in members]
     results.sort(key=lambda result: -math.inf if result.damage_per_hour is None else result.damage_per_hour)
@@ -273,7 +291,7 @@ def _check(
     """
     line = place.line
     alike = count / damage if damage else math.inf
-    allowable = _borne(line, count)
+    allowable = borne(line, count)
     concentration = FORMULAS[spline_stress_concentration].source
     member_state = state.external if member.side == "external" else state.internal
     return Check(
@@ -281,9 +299,9 @@ def _check(
         name=f"torsional fatigue, {member.side} member",
         method="material",
         member=member.side,
-        value=_borne(line, alike),
+        value=borne(line, alike),
         allowable=allowable,
-        target=allowable / _borne(line, count / PASSING_DAMAGE),
+        target=allowable / borne(line, count / PASSING_DAMAGE),
         torque=float(np.max(np.abs(cycles.mean) + cycles.amplitude)),
         factors={"Kfs": place.notch_factor, "damage": damage},
         sources=(
@@ -296,7 +314,7 @@ def _check(
     )
 
 
-def _borne(line: StrengthLine, life: float) -> float:
+def borne(line: StrengthLine, life: float) -> float:
     """Amplitude borne for a number of cycles; the line is carried on below one, where damage exceeds 1."""
     if life >= 1.0:
         return float(line.amplitude(life))

@@ -7,11 +7,10 @@ import numpy as np
 
 from torqcheck._types import FloatArray
 from torqcheck.assessment.fatigue import (
-    PathBlow,
     damage_per_hour,
     fatigue_members,
     fatigue_of,
-    steady_share,
+    path_blow,
     torque_duty_of,
 )
 from torqcheck.assessment.fatigue_cycles import TorqueDuty
@@ -79,12 +78,7 @@ class FatigueCourse:
 
 def _duty(prepared: Prepared, index: int, shock: ShockResult) -> TorqueDuty:
     """Torque cycles of one joint, from the duty list or from the record that stands in its place."""
-    blow = PathBlow(
-        drive_peak=shock.drive_peak_torque,
-        brake_peak=shock.brake_peak_torque,
-        share=steady_share(shock.driving_inertia, shock.driven_inertia),
-        damping_ratio=shock.damping_ratio,
-    )
+    blow = path_blow(shock)
     reference, record = prepared.loads[prepared.path.reference], prepared.scenario.duty_record
     return torque_duty_of(prepared.loads[index], reference, prepared.spells, blow, prepared.ledger, record)
 

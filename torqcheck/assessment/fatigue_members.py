@@ -31,7 +31,16 @@ from torqcheck.geometry import InvoluteSpline
 from torqcheck.materials import Steel, design_ultimate, hb_from_hv, ultimate_strength_from_hb
 from torqcheck.scenario.ledger import Ledger
 
-__all__ = ["FatigueMember", "Place", "fatigue_members"]
+__all__ = [
+    "RELIABILITY",
+    "SOFTEST_NOTCH",
+    "FatigueMember",
+    "Place",
+    "beyond_range",
+    "core_strength",
+    "fatigue_members",
+    "surface_strength",
+]
 
 RELIABILITY = 0.99
 FLAT_ROOT_FILLET, FILLET_ROOT_FILLET, LARGEST_FILLET = 0.2, 0.4, 0.4
@@ -124,7 +133,7 @@ def _external(state: SplineState, fillet: float) -> FatigueMember:
     nominal = float(torsional_shear_stress(1.0, root, state.bore))
     concentration = _concentration(state, fillet)
     places: tuple[Place, ...] = ()
-    reason = _beyond_range(member.steel, root)
+    reason = beyond_range(member.steel, root)
     if not reason:
         depth = member.steel.case_depth_min or 0.0
         under = float(boundary_stress_share(min(depth, 0.49 * root), root))
@@ -133,7 +142,7 @@ def _external(state: SplineState, fillet: float) -> FatigueMember:
         side="external",
         diameter=root,
         bore=state.bore,
-        strength=_core_strength(member.steel),
+        strength=core_strength(member.steel),
         places=places,
         fillet_radius=fillet,
         reason=reason,
@@ -144,11 +153,11 @@ def _internal(state: SplineState, outside: float, fillet: float) -> FatigueMembe
     """The hub: its outside without a notch, and the roots of its spaces at the bore."""
     bottom, member = state.internal_major_diameter, state.internal
     reason = "" if bottom < outside else "no wall is left outside the teeth"
-    reason = reason or _beyond_range(member.steel, outside)
+    reason = reason or beyond_range(member.steel, outside)
     places: tuple[Place, ...] = ()
     if not reason:
         surface = float(torsional_shear_stress(1.0, outside, bottom))
-        core = _core_strength(member.steel)
+        core = core_strength(member.steel)
         depth = member.steel.case_depth_min or 0.0
         # the stress grows outwards from the bore, up to that of the outside
         under = min(1.0 + 2.0 * depth / bottom, outside / bottom)
@@ -163,14 +172,14 @@ def _internal(state: SplineState, outside: float, fillet: float) -> FatigueMembe
         side="internal",
         diameter=outside,
         bore=bottom,
-        strength=_core_strength(member.steel),
+        strength=core_strength(member.steel),
         places=places,
         fillet_radius=fillet,
         reason=reason,
     )
 
 
-def _beyond_range(steel: Steel, diameter: float) -> str:
+def beyond_range(steel: Steel, diameter: float) -> str:
     """Say why the rules do not hold for a member, if they do not."""
     if steel.is_iron:
         return "cast iron: the fatigue rules used here are for steel"
@@ -201,10 +210,10 @@ def _with_layer(
     fillet: float,
 ) -> tuple[Place, ...]:
     """The surface of a place, and the boundary of case and core if there is a hard layer."""
-    core = _core_strength(member.steel)
+    core = core_strength(member.steel)
     if member.steel.surface_treatment == "none":
         return (_place(f"{name}, surface", nominal, core, diameter, concentration, fillet, finished=True),)
-    hard = max(core, _surface_strength(member.vickers))
+    hard = max(core, surface_strength(member.vickers))
     return (
         _place(f"{name}, surface", nominal, hard, diameter, concentration, fillet, finished=True),
         # the notch is not taken to fade on the way down: on the safe side
@@ -220,12 +229,12 @@ def _with_layer(
     )
 
 
-def _core_strength(steel: Steel) -> float:
+def core_strength(steel: Steel) -> float:
     """Ultimate strength through the section, no higher than the fatigue rules go."""
     return min(design_ultimate(steel), STRONGEST)
 
 
-def _surface_strength(vickers: float) -> float:
+def surface_strength(vickers: float) -> float:
     """Ultimate strength that a hard surface is given: by the conversion list, as far as the rules go."""
     hardness = hb_from_hv(min(vickers, HARDEST_VICKERS))
     return min(CONVERTED * ultimate_strength_from_hb(hardness), STRONGEST)

@@ -65,7 +65,12 @@ class DinSafety:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FatigueMemberResult:
-    """One member: damage per hour at each place and at the worst, and the steps that lead there. SI."""
+    """
+    One member or notch: damage per hour at each place and at the worst, and the steps that lead there. SI.
+
+    Beside it, never blended: `din_743` for a splined shaft, `de_goodman` for a notch of a shaft; both
+    are safety factors for endless life.
+    """
 
     side: Member
     damage_per_hour: float | None
@@ -76,6 +81,7 @@ class FatigueMemberResult:
     steps: dict[str, float]
     cycles: tuple[CycleKind, ...] = ()
     din_743: DinSafety | None = None
+    de_goodman: float | None = None
     check: Check | None = None
 
     @property
@@ -95,6 +101,7 @@ class FatigueMemberResult:
             "steps": dict(self.steps),
             "cycles": [kind.to_dict() for kind in self.cycles],
             "din_743": None if self.din_743 is None else self.din_743.to_dict(),
+            "de_goodman_factor": self.de_goodman,
         }
 
 
@@ -147,5 +154,6 @@ class FatigueResult:
             "din_743": None
             if governing is None or governing.din_743 is None
             else governing.din_743.to_dict(),
+            "de_goodman_factor": None if governing is None else governing.de_goodman,
             "members": [member.to_dict() for member in self.members],
         }

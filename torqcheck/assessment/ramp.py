@@ -8,6 +8,7 @@ import numpy as np
 
 from torqcheck.assessment.answered import answered_for
 from torqcheck.assessment.controller import Language, language_of, settable
+from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.growth import growth_of
 from torqcheck.assessment.mate import mate_of
 from torqcheck.assessment.prepared import checks_at, first_state
@@ -20,6 +21,7 @@ from torqcheck.assessment.ramp_mend import mends_of
 from torqcheck.assessment.ramp_question import PERCENTILE, Question, question_of
 from torqcheck.assessment.ramp_result import Point, Ramp, RegenRamp, TracedBlow, TwoStageSetting, Window
 from torqcheck.assessment.ramp_search import find_fastest, find_fastest_percentile, find_windows
+from torqcheck.assessment.resolved import Resolved
 from torqcheck.assessment.two_stage import Search, find_two_stage
 from torqcheck.assessment.verdict import found_verdict, joint_verdict
 from torqcheck.assessment.wear import wear_result
@@ -241,20 +243,29 @@ def _besides(question: Question, point: Point) -> _Besides:
     fatigues, growths = fatigue_at_rise(question, point.rise), growth_of(prepared, rise=point.rise)
     for index, (joint, growth) in enumerate(zip(prepared.joints, growths, strict=True)):
         checks_at(prepared, index, joint_peaks(prepared, point.peak, 0.0)[index])
+        fatigue = fatigues[index]
         if joint.spline is None or growth is None:
+            verdicts.append(found_verdict((), None, None, fatigue))
+            words += _fatigue_words(joint, fatigue)
             continue
         mate = mate_of(first_state(prepared, index), prepared.ledger)
         wear = wear_result(prepared, index, growth)
-        fatigue = fatigues[index]
         verdicts.append(found_verdict((), mate, wear, fatigue))
         if mate.verdict in {"false fit", "worn mate"}:
             words.append(f"{joint.name}: {mate.verdict.upper()}. {mate.reasons[0]}")
         if wear.verdict in {"fail", "marginal"}:
             words.append(f"{joint.name}: wear life {'too short' if wear.verdict == 'fail' else 'in doubt'}.")
-        if fatigue is not None and fatigue.verdict in {"fail", "marginal"}:
-            doubt = "too short" if fatigue.verdict == "fail" else "in doubt"
-            words.append(f"{joint.name}: torsional fatigue life {doubt} even so.")
+        words += _fatigue_words(joint, fatigue)
     return _Besides(worst_verdict(tuple(verdicts)), tuple(words))
+
+
+def _fatigue_words(joint: Resolved, fatigue: FatigueResult | None) -> list[str]:
+    """Say where fatigue is not content even so."""
+    if fatigue is None or fatigue.verdict not in {"fail", "marginal"}:
+        return []
+    doubt = "too short" if fatigue.verdict == "fail" else "in doubt"
+    life = "fatigue life" if joint.spline is None else "torsional fatigue life"
+    return [f"{joint.name}: {life} {doubt} even so."]
 
 
 def _verdict(

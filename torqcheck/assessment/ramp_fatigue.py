@@ -1,4 +1,4 @@
-"""What a ramp leaves of the torsional fatigue life, joint by joint: the search does not look at it."""
+"""What a ramp leaves of the fatigue life, joint by joint: the search does not look at it."""
 
 import numpy as np
 
@@ -13,7 +13,7 @@ __all__ = ["fatigue_at_rise"]
 
 def fatigue_at_rise(question: Question, rise: float) -> tuple[FatigueResult | None, ...]:
     """
-    Torsional fatigue of each joint under the blows of one rise; None where there is no spline.
+    Fatigue of each joint under the blows of one rise; None where there is none to state.
 
     Parameters
     ----------
@@ -36,9 +36,9 @@ def fatigue_at_rise(question: Question, rise: float) -> tuple[FatigueResult | No
         damping_ratio=path.damping_ratio,
     )
     results: list[FatigueResult | None] = []
-    for joint, load in zip(prepared.joints, prepared.loads, strict=True):
+    for index, (joint, load) in enumerate(zip(prepared.joints, prepared.loads, strict=True)):
         if joint.spline is None:
-            results.append(None)
+            results.append(None if joint.fatigue is None else joint.fatigue(prepared, index, blow))
             continue
         duty = torque_duty_of(
             load, prepared.loads[path.reference], prepared.spells, blow, ledger, prepared.scenario.duty_record

@@ -13,6 +13,7 @@ from torqcheck.materials import Steel
 from torqcheck.scenario.ledger import Ledger
 
 if TYPE_CHECKING:
+    from torqcheck.assessment.fatigue import PathBlow
     from torqcheck.assessment.fatigue_result import FatigueResult
     from torqcheck.assessment.prepared import Prepared
     from torqcheck.assessment.result import ShockResult
@@ -24,7 +25,7 @@ __all__ = ["Checker", "Fatiguer", "Resolved"]
 Checker: TypeAlias = Callable[[Sequence[Line], LifeFactors, float, float, Ledger, bool], tuple[Check, ...]]
 """Design torques, life factors, top speed (rad/s), target, ledger, guide's checks alone -> checks."""
 
-Fatiguer: TypeAlias = "Callable[[Prepared, int, ShockResult], FatigueResult]"
+Fatiguer: TypeAlias = "Callable[[Prepared, int, ShockResult | PathBlow], FatigueResult]"
 """The path, index of the joint, the blow -> what fatigue does to the joint."""
 
 

@@ -120,8 +120,8 @@ def shoulder_bending_concentration(
     Notes
     -----
     The larger of polynomial and power fit where both hold. A sharper fillet has at least the
-    concentration of a milder one: beyond its sharp end the polynomial counts with its value there, and
-    for a step below the rows of the fits the first row stands in. A blunter one counts as the bluntest
+    concentration of a milder one: beyond its sharp end the polynomial counts with its value there, which
+    for a step below the rows of the fits is above their first row. A blunter one counts as the bluntest
     in range. ``governing_shoulder_formula`` says which of the two it was.
     NaN in any argument gives NaN in the same place.
 
@@ -178,8 +178,8 @@ def shoulder_torsion_concentration(
     Notes
     -----
     The larger of polynomial and power fit where both hold. A sharper fillet has at least the
-    concentration of a milder one: beyond its sharp end the polynomial counts with its value there, and
-    for a step below the rows of the fits the first row stands in. A blunter one counts as the bluntest
+    concentration of a milder one: beyond its sharp end the polynomial counts with its value there, which
+    for a step below the rows of the fits is above their first row. A blunter one counts as the bluntest
     in range. ``governing_shoulder_formula`` says which of the two it was.
     NaN in any argument gives NaN in the same place.
 

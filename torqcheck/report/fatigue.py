@@ -12,12 +12,13 @@ __all__ = ["fatigue_reason", "fatigue_table", "is_fatigue"]
 
 LEAST_SHOWN = 1e-3
 """Damage below which its digits say nothing."""
-MEMBER_WORDS: dict[Member, str] = {"external": "shaft", "internal": "hub", "both": "both"}
+MEMBER_WORDS: dict[Member, str] = {"external": "shaft", "internal": "hub"}
+"""In a spline; other parts go by their own name."""
 
 
 def is_fatigue(check: Check) -> bool:
     """Whether a check is one of fatigue, whose target is no safety factor that somebody chose."""
-    return check.name.startswith("torsional fatigue")
+    return check.name.startswith(("torsional fatigue", "fatigue, "))
 
 
 def fatigue_table(assessment: Assessment, systems: tuple[System, ...]) -> Table | None:
@@ -43,12 +44,18 @@ def fatigue_table(assessment: Assessment, systems: tuple[System, ...]) -> Table 
         Column("What does most / why no life", width=20),
     )
     return Table(
-        f"Torsional fatigue, damage over {hours} h",
+        f"{_title(joints)}, damage over {hours} h",
         columns,
         tuple(_row(joint, systems[0]) for joint in joints),
         tuple(joint.fatigue.verdict for joint in joints),
         _legend(joints),
     )
+
+
+def _title(joints: list[JointResult]) -> str:
+    """Splines are looked at in torsion alone, notches of a shaft in torsion and bending."""
+    notched = any(member.de_goodman is not None for joint in joints for member in joint.fatigue.members)
+    return "Fatigue" if notched else "Torsional fatigue"
 
 
 def fatigue_reason(joint: JointResult, wanted: float) -> str:
@@ -59,16 +66,20 @@ def fatigue_reason(joint: JointResult, wanted: float) -> str:
     how = "life too short" if fatigue.verdict == "fail" else "life in doubt"
     span = _life(joint)
     return (
-        f"{joint.name}: torsional fatigue, {how}: {span} h where {about(wanted / 3600.0)} h are wanted; it "
+        f"{joint.name}: {_kind(governing)}, {how}: {span} h where {about(wanted / 3600.0)} h are wanted; it "
         f"begins at the {_place(governing)}."
     )
+
+
+def _kind(member: FatigueMemberResult) -> str:
+    return "torsional fatigue" if member.de_goodman is None else "fatigue"
 
 
 def _row(joint: JointResult, system: System) -> tuple[str, ...]:
     fatigue, governing = joint.fatigue, joint.fatigue.governing
     assert governing is not None
     if governing.damage_per_hour is None:
-        return (joint.name, "-", "-", MEMBER_WORDS[governing.side], governing.reason)
+        return (joint.name, "-", "-", _part(governing), governing.reason)
     damage = fatigue.service_damage or 0.0
     shown = f"< {LEAST_SHOWN:g}" if damage < LEAST_SHOWN else significant(damage, 2)
     return (joint.name, shown, _life(joint), _place(governing), _most(governing.worst_cycle, system))
@@ -79,8 +90,12 @@ def _life(joint: JointResult) -> str:
     return "no end in sight" if span is None else f"{about(span[0] / 3600.0)} to {about(span[1] / 3600.0)}"
 
 
+def _part(member: FatigueMemberResult) -> str:
+    return MEMBER_WORDS.get(member.side, member.side)
+
+
 def _place(member: FatigueMemberResult) -> str:
-    return f"{MEMBER_WORDS[member.side]}, {member.place}"
+    return f"{_part(member)}, {member.place}"
 
 
 def _most(kind: CycleKind | None, system: System) -> str:
@@ -89,6 +104,8 @@ def _most(kind: CycleKind | None, system: System) -> str:
         return "-"
     (low, unit), (high, _) = (in_unit(torque, "torque", system) for torque in _ends(kind))
     part = f"{100.0 * kind.damage_share:.0f} %"
+    if low == high:
+        return f"{part} by {kind.name} under {significant(low)} {unit}"
     return f"{part} by {kind.name}, {significant(low)} to {significant(high)} {unit}"
 
 
@@ -117,5 +134,22 @@ def _legend(joints: list[JointResult]) -> str:
         f"and multiplied by {LIFE_SCATTER:g}, for one part can last that much longer than the next. Each "
         "torque cycle counts with the peak of its blow and the ringing after it. In the table of checks the "
         "stress is the reversed one that does the same damage, allowed is what is borne that often, and the "
-        f"target is the factor at a damage of 0.3.{beside}"
+        f"target is the factor at a damage of 0.3.{beside}{_endless(joints)}"
+    )
+
+
+def _endless(joints: list[JointResult]) -> str:
+    """The factor for endless life beside the damage, notch by notch."""
+    factors = [
+        f"{joint.name}, {member.place} {significant(member.de_goodman)}"
+        for joint in joints
+        for member in joint.fatigue.members
+        if member.de_goodman is not None
+    ]
+    if not factors:
+        return ""
+    return (
+        " At the notches of a shaft bending and torsion are taken together by von Mises; a load that stands "
+        "still counts once a turn. Beside it, for information: DE-Goodman factor against a crack at any "
+        f"number of cycles: {'; '.join(factors)}."
     )

@@ -11,7 +11,17 @@ from torqcheck.errors import Fault
 
 __all__ = ["fault_from_error", "key_text", "nearest", "printable", "written_text"]
 
-_TAGS = {"words", "table"}
+_FORM_TAGS = {"words", "table"}
+_KIND_TAGS = {
+    "shoulder fillet",
+    "keyseat",
+    "cross hole",
+    "spline run-out",
+    "ring groove",
+    "press fit edge",
+}
+"""Words by which a list tells its entries apart; no key of the file is called so."""
+_TAGS = _FORM_TAGS | _KIND_TAGS
 _WRONG_TYPE = {
     "int_type": ("is not a whole number", "write a count without quotes, for example 26"),
     "int_from_float": ("is not a whole number", "write a count without quotes, for example 26"),
@@ -87,11 +97,26 @@ def fault_from_error(
             "is not one of the words known here",
             f"{nearest(str(error['input']), words)}write {expected}",
         )
+    elif kind in {"union_tag_invalid", "union_tag_not_found"}:
+        location, written, problem, mend = _which_kind(location, error)
     elif kind == "fault":
         problem, mend = str(context["problem"]), str(context["mend"])
     else:
         problem, mend = _plain_words(kind, context, error["msg"])
     return Fault(file, key_text(location), written, problem, mend)
+
+
+def _which_kind(
+    location: tuple[str | int, ...], error: ErrorDetails
+) -> tuple[tuple[str | int, ...], str, str, str]:
+    """An entry of a list that does not say, or does not say rightly, what it is."""
+    context: Mapping[str, Any] = error.get("ctx", {})
+    kinds = sorted(_KIND_TAGS)
+    known = ", ".join(f'"{word}"' for word in kinds)
+    if error["type"] == "union_tag_not_found":
+        return (*location, "kind"), "", "is missing", f"write kind = one of {known}"
+    tag = str(context["tag"])
+    return (*location, "kind"), written_text(tag), "is not known here", f"{nearest(tag, kinds)}known: {known}"
 
 
 def _plain_words(kind: str, context: Mapping[str, Any], message: str) -> tuple[str, str]:
@@ -127,20 +152,26 @@ def _fields_at(model: type[BaseModel], location: tuple[str | int, ...]) -> list[
 def _model_at(model: type[BaseModel], location: tuple[str | int, ...]) -> type[BaseModel] | None:
     """Walk down a model along a location, through lists, unions and annotations."""
     here: type[BaseModel] | None = model
+    several: list[type[BaseModel]] = []
     for part in location:
+        if part in _KIND_TAGS:
+            here = next((block for block in several if _is_kind(block, str(part))), here)
         if isinstance(part, int) or part in _TAGS or here is None:
             continue
         field = here.model_fields.get(str(part))
-        here = _block_in(field.annotation) if field is not None else None
+        several = _blocks_in(field.annotation) if field is not None else []
+        here = several[0] if several else None
     return here
 
 
-def _block_in(annotation: Any) -> type[BaseModel] | None:
-    """Return the block class inside an annotation, if there is one."""
+def _is_kind(block: type[BaseModel], kind: str) -> bool:
+    """Whether a block is the one that goes by this kind."""
+    field = block.model_fields.get("kind")
+    return field is not None and kind in get_args(field.annotation)
+
+
+def _blocks_in(annotation: Any) -> list[type[BaseModel]]:
+    """Return the block classes inside an annotation."""
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    for argument in get_args(annotation):
-        found = _block_in(argument)
-        if found is not None:
-            return found
-    return None
+        return [annotation]
+    return [block for argument in get_args(annotation) for block in _blocks_in(argument)]

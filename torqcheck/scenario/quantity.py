@@ -29,6 +29,7 @@ __all__ = [
     "Prose",
     "Reading",
     "RunningTime",
+    "SideStiffness",
     "SmallLength",
     "Speed",
     "Stiffness",
@@ -216,6 +217,7 @@ TorqueRise: TypeAlias = Annotated[Reading, *_parts("torque rise", "above zero", 
 Speed: TypeAlias = Annotated[Reading, *_parts("speed", "zero or more", 0.0, 3200.0)]
 Inertia: TypeAlias = Annotated[Reading, *_parts("inertia", "above zero", 1e-5, 1e4)]
 Stiffness: TypeAlias = Annotated[Reading, *_parts("stiffness", "above zero", 10.0, 1e7, "rigid")]
+SideStiffness: TypeAlias = Annotated[Reading, *_parts("side stiffness", "above zero", 1e4, 1e10, "rigid")]
 Mass: TypeAlias = Annotated[Reading, *_parts("mass", "above zero", 0.5, 1e5)]
 Force: TypeAlias = Annotated[Reading, *_parts("force", "above zero", 10.0, 1e6)]
 Time: TypeAlias = Annotated[Reading, *_parts("time", "zero or more", 0.0, 4e8)]

@@ -10,6 +10,7 @@ from typing import Any
 from torqcheck.scenario.joint_schema import InvoluteSize, SplineJoint, StraightSize
 from torqcheck.scenario.kinds.clamp import clamp_presence
 from torqcheck.scenario.kinds.interference import interference_presence, interference_values
+from torqcheck.scenario.kinds.shaft_notches import notch_keys
 from torqcheck.scenario.schema import Duty, Stack, Targets
 
 __all__ = ["Rule", "presence_faults", "value_faults"]
@@ -234,6 +235,7 @@ _PRESENCE: dict[str, Callable[[Mapping[str, Any]], list[Rule]]] = {
     "straight spline": _spline_joint,
     "interference fit": interference_presence,
     "clamp": clamp_presence,
+    "shaft": notch_keys,
 }
 _VALUE: dict[str, Callable[[Any], list[Rule]]] = {
     "targets": _targets,

@@ -33,6 +33,7 @@ A stiffness that is good to a fifth gives a natural frequency that is good to a 
 """
 ROUGHNESS, WARMTH = 0.20, 0.02
 TORQUE, SETTING, SCALE, MOVED_MASS, ROLLING, GRIP, TAPE = 0.05, 0.05, 0.02, 0.08, 0.03, 0.15, 0.01
+RADIUS = 0.20
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +64,9 @@ _ROLL = "roll the loaded wheel ten turns and measure the way"
 _PULL = "pull the machine, wheels locked, with a load cell until it slides"
 _COAST = "a run-down test: torque over the rate at which the speed falls"
 _RING = "log the speed after a torque step and take the damping from the decay of the ringing"
+
+_RADIUS = "a radius gauge, or a cast of the corner under a glass"
+_PUSH = "push the shaft end with a spring scale and read the dial: stiffness is force over travel"
 
 _BY_FIELD: Mapping[str, Usual] = {
     "motor.peak_torque": Usual(_SHEET, share=TORQUE),
@@ -130,6 +134,20 @@ _BY_FIELD: Mapping[str, Usual] = {
     "joint.friction": Usual(_SLIP, share=GRIP),
     "joint.axial_force": Usual(_SLIP, share=DRIVEN),
     "joint.closing_force": Usual(_SLIP, share=DRIVEN),
+    "notches.larger_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "notches.diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "notches.radius": Usual(_RADIUS, share=RADIUS),
+    "notches.root_radius": Usual(_RADIUS, share=RADIUS),
+    "notches.width": Usual(_MICROMETER, tolerance=CALIPER),
+    "notches.depth": Usual(_MICROMETER, tolerance=CALIPER),
+    "notches.hole": Usual(_MICROMETER, tolerance=CALIPER),
+    "notches.from_load": Usual(_MICROMETER, tolerance=ARM),
+    "bending.side_load": Usual("a load cell or a spring scale at the hub", share=DRIVEN),
+    "bending.overhang": Usual(_MICROMETER, tolerance=ARM),
+    "forced_offset.offset": Usual(_ALIGN, tolerance=DIAL),
+    "forced_offset.overhang": Usual(_MICROMETER, tolerance=ARM),
+    "forced_offset.bearing_spacing": Usual(_MICROMETER, tolerance=ARM),
+    "forced_offset.stiffness_of_other_side": Usual(_PUSH, share=COMPUTED_STIFFNESS),
     "size.pitch_diameter": Usual(_MICROMETER, tolerance=CALIPER),
     "size.root_diameter": Usual(_MICROMETER, tolerance=CALIPER),
     "size.internal_major_diameter": Usual(_MICROMETER, tolerance=CALIPER),
@@ -163,6 +181,7 @@ _ASSUMED: Mapping[str, tuple[str, str]] = {
     "hub.strength": ("strength of the hub, alloy not known", "the alloy and temper, or a hardness test"),
     "temperature": ("temperature when running, not measured", _TOUCH),
     "preload": ("preload of the screws over what the wrench says", _STRETCH),
+    "forced_offset.share": ("share of the stiffness of a shaft end that the other side leaves", _PUSH),
     "grease_life": ("time for which the grease works", "open the joint once and look at the grease"),
 }
 """What an assumed value is and how to know it better, by its key without the joint."""

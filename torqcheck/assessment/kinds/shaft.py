@@ -1,10 +1,13 @@
-"""A plain or stepped length of shaft: its stiffness, torsional shear by the guide, and yield."""
+"""A plain, stepped or notched length of shaft: stiffness, torsional shear by the guide, yield, fatigue."""
 
 from collections.abc import Sequence
 
-from torqcheck.assessment.design_load import Line
+from torqcheck.assessment.design_load import Line, larger_load
 from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.kinds.shaft_notches import BendingLoads, bending_loads, shaft_notches
 from torqcheck.assessment.members import MemberState, member_state
+from torqcheck.assessment.notch_yield import notch_yield_checks
+from torqcheck.assessment.notched_fatigue import notched_fatigue
 from torqcheck.assessment.resolved import Resolved
 from torqcheck.capacity import (
     series_stiffness,
@@ -27,6 +30,8 @@ def resolve_shaft(joint: ShaftJoint, key: str, name: str, library: Library, ledg
     """Resolve a length of shaft."""
     diameter, bore = joint.diameter.value, bore_of(joint)
     member = member_state("external", key, name, joint, diameter, library, ledger)
+    loads = bending_loads(joint, key, member, ledger)
+    notches = shaft_notches(joint, key, member, loads, ledger)
 
     def check(
         lines: Sequence[Line],
@@ -36,7 +41,8 @@ def resolve_shaft(joint: ShaftJoint, key: str, name: str, library: Library, ledg
         ledger: Ledger,
         no_teeth: bool,
     ) -> tuple[Check, ...]:
-        return shaft_checks(name, diameter, bore, member, tuple(lines), life, target)
+        plain = shaft_checks(name, diameter, bore, member, tuple(lines), life, target)
+        return plain + notch_yield_checks(notches, larger_load(lines), joint=name, target=target)
 
     return Resolved(
         key=key,
@@ -49,7 +55,31 @@ def resolve_shaft(joint: ShaftJoint, key: str, name: str, library: Library, ledg
         check=check,
         stiffness=_stiffness(joint, member.steel),
         stiffness_name=name,
+        fatigue=notched_fatigue(notches, key=key, name=name) if notches else None,
+        notes=(*_bending_notes(loads), *(f"{notch.name}: {notch.note}" for notch in notches if notch.note)),
     )
+
+
+def _bending_notes(loads: BendingLoads) -> tuple[str, ...]:
+    """Say what bends the shaft, and that the bearings feel it too."""
+    notes = []
+    if loads.side_load > 0.0:
+        still = loads.side_load * loads.overhang
+        notes.append(
+            f"The side load of {loads.side_load:.0f} N bends the turning shaft to and fro, up to "
+            f"{still:.1f} N m."
+        )
+    if loads.offset_force > 0.0:
+        moment = loads.offset_force * loads.offset_overhang
+        how = (
+            "it turns with the shaft: a steady stress in it, a turning load on the bearings"
+            if loads.turns_with_shaft
+            else "it stands still: the shaft bends to and fro once a turn, the bearings are pushed one way"
+        )
+        notes.append(
+            f"The forced offset makes {loads.offset_force:.0f} N across the axis and {moment:.1f} N m; {how}."
+        )
+    return tuple(notes)
 
 
 def _stiffness(joint: ShaftJoint, steel: Steel) -> float | None:

@@ -5,6 +5,7 @@ from typing import Any, Literal
 from pydantic import Field
 
 from torqcheck.scenario.joint_schema import AnyJoint, Block, ListOf, SteelPart, bore_of
+from torqcheck.scenario.kinds.shaft_notches import Bending, Finish, ForcedOffset, Notch, notch_sizes
 from torqcheck.scenario.quantity import AnyLength, Length
 
 __all__ = ["ShaftJoint", "ShaftStep", "shaft_sizes"]
@@ -19,7 +20,7 @@ class ShaftStep(Block):
 
 
 class ShaftJoint(SteelPart, AnyJoint):
-    """A plain round length of shaft in the torque path."""
+    """A round length of shaft in the torque path, plain or with its notches."""
 
     kind: Literal["shaft"] = Field(description="kind of joint")
     diameter: Length = Field(description="outside diameter, the smallest of the length")
@@ -27,6 +28,16 @@ class ShaftJoint(SteelPart, AnyJoint):
     length: Length | None = Field(default=None, description="free length, for its stiffness")
     steps: ListOf[ShaftStep] = Field(
         default=(), max_length=20, description="further lengths of a stepped shaft, for its stiffness"
+    )
+    notches: ListOf[Notch] = Field(
+        default=(), max_length=20, description="steps, grooves, seats and holes where a crack could begin"
+    )
+    finish: Finish | None = Field(
+        default=None, description="surface at the notches; machined is assumed if not given"
+    )
+    bending: Bending | None = Field(default=None, description="a force across the axis that stands still")
+    forced_offset: ForcedOffset | None = Field(
+        default=None, description="offset that a rigid joint forces upon this shaft and the next"
     )
 
 
@@ -47,7 +58,7 @@ def shaft_sizes(joint: ShaftJoint) -> list[tuple[str, str, str]]:
                     "give the weakest length as diameter, bore and length of the shaft, the others as steps",
                 )
             )
-    return faults
+    return faults + notch_sizes(joint, bore_of(joint))
 
 
 def _section_modulus(section: Any) -> float:
