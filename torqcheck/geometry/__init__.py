@@ -25,6 +25,7 @@ from torqcheck.geometry.pin_sensitivity import (
 )
 from torqcheck.geometry.pins import between_pins, over_pins, space_from_pins, thickness_from_pins
 from torqcheck.geometry.radial_play import clearance_from_radial_play, radial_play_from_clearance
+from torqcheck.geometry.shims import MOST_PIECES, fewest_shims
 from torqcheck.geometry.span import (
     chordal_height,
     chordal_thickness,
@@ -32,8 +33,17 @@ from torqcheck.geometry.span import (
     thickness_from_span,
 )
 from torqcheck.geometry.spline import InvoluteSpline, Member, NewClearance, Root, StraightSpline
+from torqcheck.geometry.stack import (
+    axial_holding_force,
+    statistical_tolerance,
+    thermal_growth,
+    usable_engagement,
+    worst_case_tolerance,
+)
+from torqcheck.geometry.stack_chance import chance_below, chance_of_sum_below, deviation_of_sum
 
 __all__ = [
+    "MOST_PIECES",
     "CentredAssembly",
     "InvoluteSpline",
     "Member",
@@ -43,17 +53,22 @@ __all__ = [
     "angle_from_clearance",
     "angle_from_travel",
     "ansi_b92_1",
+    "axial_holding_force",
     "between_pins",
     "between_pins_contact_diameter",
     "between_pins_per_pin",
     "between_pins_per_space",
     "centred_assembly",
+    "chance_below",
+    "chance_of_sum_below",
     "chordal_height",
     "chordal_thickness",
     "clearance_from_angle",
     "clearance_from_radial_play",
     "clearance_from_travel",
+    "deviation_of_sum",
     "din_5480",
+    "fewest_shims",
     "inverse_involute",
     "involute",
     "iso_4156",
@@ -68,9 +83,13 @@ __all__ = [
     "radial_play_from_clearance",
     "space_from_pins",
     "span_over_teeth",
+    "statistical_tolerance",
     "straight",
+    "thermal_growth",
     "thickness_from_pins",
     "thickness_from_span",
     "travel_from_clearance",
+    "usable_engagement",
     "width_at_radius",
+    "worst_case_tolerance",
 ]
