@@ -1,5 +1,6 @@
 """The main job: one scenario in, every check of every joint out."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -27,6 +28,7 @@ from torqcheck.assessment.result import (
     WearResult,
 )
 from torqcheck.assessment.spread import Spread, spread_of
+from torqcheck.assessment.stack import stack_check
 from torqcheck.assessment.verdict import found_verdict, joint_verdict
 from torqcheck.assessment.wear import wear_result
 from torqcheck.checks import Check, Verdict, weakest_first, worst_verdict
@@ -110,6 +112,7 @@ def assess_with_draws(path_or_scenario: str | Path | Scenario) -> tuple[Assessme
     """Return the assessment, and the draws behind the ranges of its safety factors."""
     scenario = path_or_scenario if isinstance(path_or_scenario, Scenario) else load_scenario(path_or_scenario)
     stated = _evaluate(scenario, "as stated")
+    stack = stack_check(scenario, stated.ledger)
     missing = stated.ledger.missing
     hopeful = _evaluate(scenario, "favourable") if missing else stated
     plays = [play_of(stated.prepared, index, stated.shock) for index in range(len(stated.findings))]
@@ -122,8 +125,10 @@ def assess_with_draws(path_or_scenario: str | Path | Scenario) -> tuple[Assessme
     standing_cautions(scenario, stated.ledger)
     assessment = Assessment(
         **answered_for(scenario),
-        verdict=worst_verdict(tuple(joint.verdict for joint in joints)),
-        best_verdict=worst_verdict(tuple(finding.verdict for finding in hopeful.findings)),
+        verdict=_worst((joint.verdict for joint in joints), None if stack is None else stack.verdict),
+        best_verdict=_worst(
+            (finding.verdict for finding in hopeful.findings), None if stack is None else stack.best_verdict
+        ),
         undecided_by=tuple(missing),
         weakest=_weakest(joints),
         path=_steps(scenario, stated.findings),
@@ -136,8 +141,14 @@ def assess_with_draws(path_or_scenario: str | Path | Scenario) -> tuple[Assessme
         running_per_year=running_per_year(scenario),
         seed=SEED,
         draws=Draws(spread.draws, spread.blows, spread.seed),
+        stack=stack,
     )
     return assessment, spread
+
+
+def _worst(joints: Iterable[Verdict], stack: Verdict | None) -> Verdict:
+    """Worst verdict of the joints and, where there is one, of the axial stack."""
+    return worst_verdict((*joints, *(() if stack is None else (stack,))))
 
 
 def _evaluate(scenario: Scenario, outlook: Outlook) -> _Evaluation:

@@ -40,8 +40,6 @@ def standing_cautions(scenario: Scenario, ledger: Ledger) -> None:
             "splines: any twist, pit, weld spatter or blue colour is a reason to reject [common practice, "
             "no source].",
         )
-    if scenario.stack is not None:
-        ledger.warn("stack", "The axial stack is recorded; this version does not evaluate it.")
 
 
 def warn_of_fault_torque(ledger: Ledger) -> None:

@@ -8,6 +8,7 @@ from typing import Any
 from torqcheck.assessment.mate import mate_of, mate_result
 from torqcheck.assessment.result import MateResult
 from torqcheck.assessment.spline_state import spline_state
+from torqcheck.assessment.stack_engagement import with_stack_engagement
 from torqcheck.errors import UsageError
 from torqcheck.geometry import InvoluteSpline
 from torqcheck.geometry.bench_readings import PartReadings
@@ -68,8 +69,8 @@ def mates_of_scenario(path: str | Path) -> Mating:
     UsageError
         If it has no splined joint.
     """
-    scenario = load_scenario(path)
     ledger = Ledger()
+    scenario = with_stack_engagement(load_scenario(path), ledger)
     pairs = []
     for index, joint in enumerate(scenario.joint):
         if isinstance(joint, SplineJoint):

@@ -10,6 +10,7 @@ from torqcheck.assessment.joints import resolve, with_draws_of
 from torqcheck.assessment.path import JointLoad, torque_path
 from torqcheck.assessment.resolved import Resolved
 from torqcheck.assessment.spline_state import SplineState
+from torqcheck.assessment.stack_engagement import with_stack_engagement
 from torqcheck.assessment.wear_model import lash_limit
 from torqcheck.checks import Check
 from torqcheck.provenance import Source
@@ -38,8 +39,8 @@ class Prepared:
     """
     The whole torque path in SI, with one outlook on what is not known.
 
-    `scenario` holds the lash that was read last at each joint; `written` is the file, with the lash
-    from which the hours of later readings count.
+    `scenario` holds the lash that was read last at each joint; `written` has the lash of the file, from
+    which the hours of later readings count. Both have the engagements that the axial stack gives.
     """
 
     scenario: Scenario
@@ -59,7 +60,8 @@ def prepared_of(
     scenario: Scenario, outlook: Outlook = "as stated", deviations: Mapping[str, float] = NOWHERE
 ) -> Prepared:
     """Resolve duty, torques, joints and the two-inertia model of the path."""
-    ledger, written = Ledger(outlook, deviations=deviations), scenario
+    ledger = Ledger(outlook, deviations=deviations)
+    written = with_stack_engagement(scenario, ledger)
     scenario = with_newest_lash(written)
     warn_of_odd_magnitudes(scenario, ledger)
     warn_of_inspections(written, ledger)

@@ -11,7 +11,7 @@ from torqcheck.assessment.result import Link
 from torqcheck.checks import Check
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.estimates import peak_torque
-from torqcheck.scenario.joint_schema import SplineJoint
+from torqcheck.scenario.joint_schema import SplineJoint, engagement_of
 
 __all__ = ["mends_of"]
 
@@ -108,7 +108,7 @@ def _longer_engagement(question: Question, joints: set[str]) -> Iterator[Mend]:
     for index, (joint, resolved) in enumerate(zip(scenario.joint, question.prepared.joints, strict=True)):
         if not isinstance(joint, SplineJoint) or resolved.name not in joints:
             continue
-        now = joint.engagement.value
+        now = engagement_of(joint).value
         length, link = _enough(question, _with_engagement(scenario, index), now, 1.0, rounded_up)
         holds = link.safety_factor >= link.target and length <= LONGEST_ENGAGEMENT * now
         if not holds:
@@ -120,9 +120,10 @@ def _longer_engagement(question: Question, joints: set[str]) -> Iterator[Mend]:
 def _with_engagement(scenario: Scenario, index: int) -> Edit:
     """Return the edit that gives one joint another engagement."""
     joint = scenario.joint[index]
+    assert isinstance(joint, SplineJoint)
 
     def edit(length: float) -> Scenario:
-        longer = _change(joint, engagement=replace(joint.engagement, value=length))  # type: ignore[union-attr]
+        longer = _change(joint, engagement=replace(engagement_of(joint), value=length))
         joints = (*scenario.joint[:index], longer, *scenario.joint[index + 1 :])
         return _change(scenario, joint=joints)  # type: ignore[no-any-return]
 

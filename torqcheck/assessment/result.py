@@ -8,6 +8,7 @@ from torqcheck.assessment.answered import Answered
 from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.load_distribution import LoadDistribution
 from torqcheck.assessment.play_result import PlayResult
+from torqcheck.assessment.stack_result import StackCheck
 from torqcheck.checks import Check, Verdict
 from torqcheck.scenario.ledger import Assumption, Caution, MissingReading
 from torqcheck.units import in_unit
@@ -199,6 +200,7 @@ class Assessment(Answered):
     running_per_year: float | None
     seed: int
     draws: Draws
+    stack: StackCheck | None = None
 
     def to_dict(self) -> dict[str, Any]:
         """
@@ -231,6 +233,7 @@ class Assessment(Answered):
             ],
             "shock": _shock(self.shock),
             "joints": [_joint(joint) for joint in self.joints],
+            "stack": None if self.stack is None else self.stack.to_dict(),
             "targets": {
                 "service_life_hours": self.service_life / 3600.0,
                 "reliability": self.reliability,

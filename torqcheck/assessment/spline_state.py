@@ -14,7 +14,13 @@ from torqcheck.scenario.bench import (
     tilt_of,
     tooth_widths,
 )
-from torqcheck.scenario.joint_schema import InvoluteSplineJoint, SplineJoint, StraightSplineJoint, bore_of
+from torqcheck.scenario.joint_schema import (
+    InvoluteSplineJoint,
+    SplineJoint,
+    StraightSplineJoint,
+    bore_of,
+    engagement_of,
+)
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.sizes import load_diameter, spline_of
 from torqcheck.scenario.steel_library import Library
@@ -134,7 +140,7 @@ def spline_state(joint: SplineJoint, key: str, name: str, library: Library, ledg
         lubrication=lubrication_of(joint, key, ledger),
         bore=bore_of(joint.external),
         outside_diameter=outside.value if outside is not None else None,
-        engagement=joint.engagement.value,
+        engagement=engagement_of(joint).value,
         worn=tooth_widths(joint, spline),
         crown_height=_crown(joint),
     )

@@ -15,6 +15,7 @@ from torqcheck.cli.mate import mate
 from torqcheck.cli.materials import materials
 from torqcheck.cli.ramp import ramp
 from torqcheck.cli.schema import schema
+from torqcheck.cli.stack import stack
 from torqcheck.cli.version import print_version
 from torqcheck.errors import TorqcheckError
 
@@ -30,6 +31,7 @@ Write down in one file what is on the bench, then ask. In the order of the job:
   torqcheck geometry STANDARD       limits, pins, figure of a spline to draw
   torqcheck materials               which steels are in the tables
   torqcheck schema                  what a scenario file may hold (JSON Schema)
+  torqcheck stack SCENARIO.toml     engagement, room to seal and plug, shims
   torqcheck assess SCENARIO.toml    the whole check: torque, blow, stress, mate, wear
   torqcheck influence SCENARIO.toml which reading moves the weakest link most
   torqcheck ramp SCENARIO.toml      which torque ramp to set in the controller
@@ -63,6 +65,7 @@ _add(materials)
 _add(ramp)
 _add(life)
 _add(schema)
+_add(stack)
 
 
 @app.callback(help=HELP)

@@ -124,7 +124,8 @@ def worst_case_tolerance(tolerances: Numeric) -> Numeric:
     1.35 mm
     """
     require_not_negative(tolerances=tolerances)
-    return np.sum(np.atleast_1d(tolerances), axis=0, dtype=np.float64)[()]
+    total: Numeric = np.sum(np.atleast_1d(tolerances), axis=0, dtype=np.float64)
+    return total
 
 
 @formula(
@@ -178,7 +179,7 @@ def statistical_tolerance(tolerances: Numeric, inflation: Numeric = 1.0) -> Nume
     require_not_negative(tolerances=tolerances)
     require_positive(inflation=inflation)
     squares = np.sum(np.square(np.atleast_1d(tolerances)), axis=0, dtype=np.float64)
-    return np.multiply(inflation, np.sqrt(squares))[()]
+    return inflation * np.sqrt(squares)
 
 
 @formula(

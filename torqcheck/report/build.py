@@ -11,6 +11,7 @@ from torqcheck.report.load import load_note
 from torqcheck.report.numbers import about, both, chance_words, significant
 from torqcheck.report.play import play_tables
 from torqcheck.report.sheet import Column, Note, Sheet, Table
+from torqcheck.report.stack_words import stack_line
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.scenario.ledger import Assumption
 from torqcheck.units import System, in_unit
@@ -65,7 +66,7 @@ def sheet_of(assessment: Assessment, units: str, width: int) -> Sheet:
         title=f"torqcheck {assessment.version}: {assessment.title}",
         about=(_about(assessment),),
         verdict=assessment.verdict,
-        words=_words(assessment),
+        words=_words(assessment, systems),
         parts=tuple(part for part in _parts(assessment, systems, width) if part is not None),
         closing=(CAUTION,),
     )
@@ -89,7 +90,7 @@ def file_line(answered: Answered) -> str:
     return f"{start}file {answered.file}, sha256 {answered.file_sha256[:12]}{record}"
 
 
-def _words(assessment: Assessment) -> tuple[str, ...]:
+def _words(assessment: Assessment, systems: tuple[System, ...]) -> tuple[str, ...]:
     """Say the verdict in a sentence, name the weakest link, and say what to do next."""
     words = []
     weakest = assessment.weakest
@@ -103,6 +104,8 @@ def _words(assessment: Assessment) -> tuple[str, ...]:
             f"{weakest.target:.3g}.{_chance(assessment)}"
         )
     words += _reasons(assessment)
+    if assessment.stack is not None:
+        words.append(f"{stack_line(assessment.stack, systems)} See torqcheck stack.")
     if assessment.verdict == "undecided" and any(
         check.verdict == "fail" for joint in assessment.joints for check in joint.checks
     ):

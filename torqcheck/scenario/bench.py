@@ -10,7 +10,7 @@ from torqcheck.geometry import (
     clearance_from_radial_play,
     clearance_from_travel,
 )
-from torqcheck.scenario.joint_schema import Lash, SplineJoint, Tilt
+from torqcheck.scenario.joint_schema import Lash, SplineJoint, Tilt, engagement_of
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import Reading, needed
 from torqcheck.scenario.sizes import lost_height, width_from_pins, worn_step
@@ -120,7 +120,7 @@ def _span(tilt: Tilt, joint: SplineJoint, key: str, ledger: Ledger) -> float:
         return tilt.span.value
     return ledger.assume(
         f"{key}.tilt.span",
-        joint.engagement.value,
+        engagement_of(joint).value,
         "length",
         "no span given: the offset is taken up over the engagement, the hardest case",
     )
@@ -149,7 +149,7 @@ def _with_nose(
     )
     rocking = ledger.assume(
         f"{key}.tilt (shaft nose not supported)",
-        math.atan(play / joint.engagement.value),
+        math.atan(play / engagement_of(joint).value),
         "angle",
         "without a nose bearing the shaft rocks in its own radial play over the engagement; this is "
         "added to the tilt",

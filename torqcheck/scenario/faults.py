@@ -5,6 +5,7 @@ from difflib import get_close_matches
 from typing import Any, get_args
 
 from pydantic import BaseModel
+from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
 from torqcheck.errors import Fault
@@ -138,7 +139,7 @@ def _missing(model: type[BaseModel], location: tuple[str | int, ...]) -> tuple[s
     if isinstance(location[-1], int):
         return "is missing", "write [ratio, efficiency], for example [2.5, 0.97]"
     owner = _model_at(model, location[:-1])
-    field = owner.model_fields.get(str(location[-1])) if owner else None
+    field = _field(owner, str(location[-1])) if owner else None
     meaning = f" ({field.description})" if field is not None and field.description else ""
     return f"is missing{meaning}", f"add {location[-1]} = ..."
 
@@ -146,7 +147,15 @@ def _missing(model: type[BaseModel], location: tuple[str | int, ...]) -> tuple[s
 def _fields_at(model: type[BaseModel], location: tuple[str | int, ...]) -> list[str]:
     """Return the keys known at a place."""
     owner = _model_at(model, location)
-    return list(owner.model_fields) if owner else []
+    return [field.alias or key for key, field in owner.model_fields.items()] if owner else []
+
+
+def _field(owner: type[BaseModel], key: str) -> FieldInfo | None:
+    """Return the field that is written under a key: its own name, or its alias."""
+    for name, field in owner.model_fields.items():
+        if key == (field.alias or name):
+            return field
+    return None
 
 
 def _model_at(model: type[BaseModel], location: tuple[str | int, ...]) -> type[BaseModel] | None:
@@ -158,7 +167,7 @@ def _model_at(model: type[BaseModel], location: tuple[str | int, ...]) -> type[B
             here = next((block for block in several if _is_kind(block, str(part))), here)
         if isinstance(part, int) or part in _TAGS or here is None:
             continue
-        field = here.model_fields.get(str(part))
+        field = _field(here, str(part))
         several = _blocks_in(field.annotation) if field is not None else []
         here = several[0] if several else None
     return here

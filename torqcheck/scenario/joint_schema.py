@@ -11,9 +11,11 @@ from torqcheck.scenario.quantity import (
     HardnessField,
     Length,
     Line,
+    Reading,
     RunningTime,
     SmallLength,
     WearDepth,
+    needed,
 )
 
 __all__ = [
@@ -33,6 +35,7 @@ __all__ = [
     "StraightSplineJoint",
     "Tilt",
     "bore_of",
+    "engagement_of",
 ]
 
 Item = TypeVar("Item")
@@ -199,7 +202,10 @@ class AnyJoint(Block):
 class SplineJoint(AnyJoint):
     """What every splined joint has."""
 
-    engagement: Length = Field(description="axial length over which the teeth overlap")
+    engagement: Length | None = Field(
+        default=None,
+        description="axial length over which the teeth overlap; may be left out if the stack gives it",
+    )
     seat: Literal["fixed", "flexible"] = Field(
         description="fixed: shrunk, clamped or piloted so that it cannot rock; "
         "flexible: located by the spline alone"
@@ -253,3 +259,8 @@ class StraightSplineJoint(SplineJoint):
 def bore_of(part: Any) -> float:
     """Bore of a shaft, m; 0 where none is stated."""
     return part.bore.value if part.bore is not None else 0.0
+
+
+def engagement_of(joint: SplineJoint) -> Reading:
+    """Engagement of a joint, which the stack has given where the joint itself states none."""
+    return needed(joint.engagement)

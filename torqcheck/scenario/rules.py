@@ -11,7 +11,8 @@ from torqcheck.scenario.joint_schema import InvoluteSize, SplineJoint, StraightS
 from torqcheck.scenario.kinds.clamp import clamp_presence
 from torqcheck.scenario.kinds.interference import interference_presence, interference_values
 from torqcheck.scenario.kinds.shaft_notches import notch_keys
-from torqcheck.scenario.schema import Duty, Stack, Targets
+from torqcheck.scenario.schema import Duty, Targets
+from torqcheck.scenario.stack_rules import stack_presence, stack_values
 
 __all__ = ["Rule", "presence_faults", "value_faults"]
 
@@ -202,22 +203,6 @@ def _duty(spells: Sequence[Duty]) -> list[Rule]:
     return []
 
 
-def _stack(stack: Stack) -> list[Rule]:
-    names = [distance.name for distance in stack.distance]
-    faults: list[Rule] = [
-        (f"distance[{index + 1}].name", "is used twice", "give each distance its own name")
-        for index, name in enumerate(names)
-        if name in names[:index]
-    ]
-    for index, result in enumerate(stack.result):
-        faults += [
-            (f"result[{index + 1}]", f'names an unknown distance "{name}"', f"known: {', '.join(names)}")
-            for name in (*result.plus, *result.minus)
-            if name not in names
-        ]
-    return faults
-
-
 def _spline_values(joint: SplineJoint) -> list[Rule]:
     faults: list[Rule] = []
     if joint.grease_renewal is not None and joint.lubrication != "sealed grease":
@@ -231,6 +216,7 @@ _PRESENCE: dict[str, Callable[[Mapping[str, Any]], list[Rule]]] = {
     "motor": _motor,
     "driven": _driven,
     "inspection": _inspection,
+    "stack": stack_presence,
     "involute spline": _spline_joint,
     "straight spline": _spline_joint,
     "interference fit": interference_presence,
@@ -240,7 +226,7 @@ _PRESENCE: dict[str, Callable[[Mapping[str, Any]], list[Rule]]] = {
 _VALUE: dict[str, Callable[[Any], list[Rule]]] = {
     "targets": _targets,
     "duty": _duty,
-    "stack": _stack,
+    "stack": stack_values,
     "involute spline": _spline_values,
     "straight spline": _spline_values,
     "interference fit": interference_values,

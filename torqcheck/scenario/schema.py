@@ -16,7 +16,6 @@ from torqcheck.scenario.duty_record import DutyRecord, FileHash
 from torqcheck.scenario.joint_schema import Block, Lash, ListOf
 from torqcheck.scenario.kinds import Joint
 from torqcheck.scenario.quantity import (
-    AnyLength,
     Force,
     Inertia,
     Length,
@@ -28,12 +27,12 @@ from torqcheck.scenario.quantity import (
     SmallLength,
     Speed,
     Stiffness,
-    Temperature,
     Time,
     Torque,
     TorqueOrNone,
     TorqueRise,
 )
+from torqcheck.scenario.stack_schema import Stack, StackDistance, StackResult
 
 __all__ = [
     "Driven",
@@ -225,35 +224,6 @@ class InspectionEntry(Block):
     regreased: bool = Field(default=False, description="the joint was cleaned and greased again")
     date: datetime.date | None = Field(default=None, description="date of the inspection, 2026-03-14")
     notes: Prose = Field(default="", max_length=4000, description="what was seen: dust, dents, colour")
-
-
-class StackDistance(Block):
-    """One distance of the axial stack-up."""
-
-    name: Line = Field(max_length=120, description="name by which the results refer to it")
-    length: AnyLength = Field(description="length with its tolerance")
-    steel: Line = Field(default="", description="steel of that part, for thermal growth")
-
-
-class StackResult(Block):
-    """One engagement or gap: a signed sum of distances."""
-
-    name: Line = Field(max_length=120, description="what the sum is")
-    kind: Literal["engagement", "gap"] = Field(description="overlap of teeth, or free space")
-    joint: Line = Field(default="", description="name of the joint whose engagement it is")
-    plus: ListOf[Line] = Field(description="distances that add")
-    minus: ListOf[Line] = Field(default=(), description="distances that subtract")
-    least: SmallLength | None = Field(default=None, description="least value that is acceptable")
-
-
-class Stack(Block):
-    """Axial stack-up. Its form is settled; it is recorded and not evaluated yet."""
-
-    distance: ListOf[StackDistance] = Field(description="distances, each named once")
-    result: ListOf[StackResult] = Field(description="signed sums of them")
-    shims: ListOf[SmallLength] = Field(default=(), description="stock shims")
-    assembled_at: Temperature | None = Field(default=None, description="temperature at assembly")
-    running_at: Temperature | None = Field(default=None, description="temperature in service")
 
 
 class Materials(Block):

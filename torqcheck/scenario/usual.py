@@ -8,6 +8,7 @@ __all__ = [
     "CALIPER",
     "COMPUTED_STIFFNESS",
     "DAMPING",
+    "DEPTH",
     "DIAL",
     "DRIVEN",
     "LASH_ANGLE",
@@ -23,6 +24,8 @@ __all__ = [
 
 CALIPER, OVER_PINS, PIN, DIAL, ARM = 0.05e-3, 0.02e-3, 0.005e-3, 0.02e-3, 1.0e-3
 """Lengths, m: two standard deviations of a workshop reading."""
+DEPTH, SHIM = 0.1e-3, 0.01e-3
+"""m: a caliper's depth rod over a straight edge; rolled shim stock."""
 TILT_ANGLE = 1.7e-4
 """rad: a dial that is good to 0.02 mm, swept over a little more than 100 mm."""
 LASH_ANGLE = 0.05
@@ -53,6 +56,7 @@ _MICROMETER = "a micrometer or a bore gauge in place of the caliper, several pla
 _PINS = "a micrometer over certified pins, three places around"
 _DIAL = "a dial indicator that reads 0.002 mm, the same point five times, the mean"
 _TAPE = "measure the arm from the centre of the shaft to the tip of the indicator to half a millimetre"
+_DEPTH = "a depth micrometer from one machined face, four places around, the mean"
 _ALIGN = "sweep rim and face with a dial indicator over a large diameter, again after half a turn"
 _TWIST = "hold the far end, twist with a torque arm and read the angle: stiffness is torque over angle"
 _TRACE = "a roughness gauge along the axis, three places, the mean"
@@ -148,6 +152,11 @@ _BY_FIELD: Mapping[str, Usual] = {
     "forced_offset.overhang": Usual(_MICROMETER, tolerance=ARM),
     "forced_offset.bearing_spacing": Usual(_MICROMETER, tolerance=ARM),
     "forced_offset.stiffness_of_other_side": Usual(_PUSH, share=COMPUTED_STIFFNESS),
+    "distance.length": Usual(_DEPTH, tolerance=DEPTH),
+    "stack.shims": Usual("a micrometer, three places", tolerance=SHIM),
+    "result.less": Usual(_DEPTH, tolerance=CALIPER),
+    "result.external_cut": Usual(_DEPTH, tolerance=DEPTH),
+    "result.internal_cut": Usual(_DEPTH, tolerance=DEPTH),
     "size.pitch_diameter": Usual(_MICROMETER, tolerance=CALIPER),
     "size.root_diameter": Usual(_MICROMETER, tolerance=CALIPER),
     "size.internal_major_diameter": Usual(_MICROMETER, tolerance=CALIPER),
