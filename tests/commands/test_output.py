@@ -24,6 +24,7 @@ EXPECTED = {
     "cider_press": "undecided",
     "vineyard_carrier": "marginal",
     "brickyard_shunter": "pass",
+    "glasshouse_tug": "fail",
 }
 EXAMPLE = EXAMPLES[0]
 
