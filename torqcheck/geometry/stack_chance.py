@@ -16,6 +16,8 @@ __all__ = ["chance_below", "chance_of_sum_below", "deviation_of_sum"]
 DRAWS = 8192
 FINE = 1e-6
 """An even spread narrower than this share of the normal one changes nothing that can be seen."""
+NEXT_TO_NOTHING = 1e-9
+"""A normal spread narrower than this share of the even one likewise."""
 _NORMAL = Source("Normal distribution with the mean and the deviation of the sum", "", "derived")
 
 
@@ -74,7 +76,8 @@ def chance_below(limit: Numeric, nominal: Numeric, deviation: Numeric) -> Numeri
     room = np.asarray(limit, dtype=np.float64) - nominal
     width = np.asarray(deviation, dtype=np.float64)
     still = width == 0.0
-    ratio = np.divide(room, np.where(still, 1.0, width))
+    with np.errstate(over="ignore"):  # next to no width is a step
+        ratio = np.divide(room, np.where(still, 1.0, width))
     return np.where(still, 0.5 * (np.sign(room) + 1.0), _below(ratio))[()]
 
 
@@ -163,8 +166,9 @@ def chance_of_sum_below(
 
 def _below_with_one(room: FloatArray, deviation: float, half: float) -> FloatArray:
     """Chance that a normal deviate plus one even spread stays below each room."""
-    if deviation == 0.0:
-        inside = np.clip((room + half) / (2.0 * half), 0.0, 1.0)
+    if deviation <= NEXT_TO_NOTHING * half:
+        with np.errstate(over="ignore"):
+            inside = np.clip((room + half) / (2.0 * half), 0.0, 1.0)
         return np.asarray(np.where(np.isnan(room), np.nan, inside))
     upper, lower = (room + half) / deviation, (room - half) / deviation
     chance = (_integral(upper) - _integral(lower)) * deviation / (2.0 * half)
