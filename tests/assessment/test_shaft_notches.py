@@ -9,6 +9,7 @@ from builder import BASE, assessed, loaded
 from torqcheck.assessment import Assessment
 from torqcheck.assessment.kinds.shaft_notches import BendingLoads
 from torqcheck.assessment.prepared import prepared_of
+from torqcheck.assessment.ramp import ramp
 from torqcheck.assessment.result import JointResult
 from torqcheck.capacity import forced_offset_force, overhung_stiffness
 from torqcheck.fatigue import combined_load, de_goodman_factor
@@ -178,6 +179,9 @@ def test_offset_that_stands_still_is_worse_than_one_that_turns() -> None:
     name = "fatigue, shoulder fillet"
     assert factor(still, name) < factor(turns, name)
     assert factor(still, "yield, shoulder fillet") == factor(turns, "yield, shoulder fillet")
+    # steady bending is a mean stress: it costs, though less than the reversed one
+    straight = edited((bending, ""), (', from_load = "20 mm"', ""))
+    assert factor(turns, name) < 0.995 * factor(straight, name)
     own = float(overhung_stiffness(0.030, 0.060, 0.150, 205e9))
     worst = next(member for member in still.fatigue.members if member.place == "shoulder fillet")
     # an unknown other side counts as rigid
@@ -294,3 +298,9 @@ def test_iron_has_no_fatigue_life_and_says_so() -> None:
     assert "cast iron" in fatigue.reason
     assert any("stub: no fatigue life of the keyseat" in caution.text for caution in found.cautions)
     assert [check.name for check in found.joints[1].checks if check.name.startswith("fatigue")] == []
+
+
+def test_ramp_search_looks_at_the_notches_too() -> None:
+    slender = SHAFT.replace("30 mm", "26 mm").replace("1.8 kN", "4 kN").replace("0.6 mm", "0.3 mm")
+    found = ramp(loaded(base=BASE + slender))
+    assert any(words.startswith("stub: fatigue life too short") for words in found.besides)
