@@ -327,6 +327,57 @@ def test_a_stop_collar_moved_to_the_ends_of_its_window_keeps_both_leasts() -> No
     assert collar.move == 0.0
 
 
+def test_an_end_float_scatters_evenly() -> None:
+    """Standard deviation 0.3 / sqrt(3) beside 0.2 / 2, 0.1 / 2 and 0.05 / 2 twice."""
+    more = '\n[[stack.distance]]\nname = "float"\nlength = "0.3 +/- 0 mm"\nkind = "end float"\n'
+    gap = one(
+        checked(
+            ('minus = ["sleeve", "nose"]', 'minus = ["sleeve", "nose", "float"]'),
+            ("\n[[stack.result]]", f"{more}\n[[stack.result]]"),
+        ),
+        "nose to plug",
+    )
+    assert gap.contributors[0].name == "float"
+    rest = 0.1**2 + 0.05**2 + 2 * 0.025**2
+    assert gap.contributors[0].share_of_variance == pytest.approx(0.03 / (0.03 + rest))
+
+
+def test_the_tolerance_of_a_collar_that_stands_in_no_sum_narrows_its_window() -> None:
+    own = '\n[[stack.distance]]\nname = "groove"\nlength = "90 +/- 0.15 mm"\nmaterial = "steel"\n'
+    ring = (
+        '\n[[stack.result]]\nname = "ring"\nkind = "stop collar"\nplus = ["{}"]\n'
+        'engagement = "mesh"\ngap = "nose to plug"\n'
+    )
+    (within,) = checked(more=ring.format("sleeve")).collars
+    (apart,) = checked(more=own + ring.format("groove")).collars
+    assert apart.high == pytest.approx(within.high - 0.15e-3)
+    assert apart.low == pytest.approx(within.low + 0.15e-3)
+
+
+def test_no_collar_makes_up_for_teeth_that_are_cut_too_short() -> None:
+    ring = (
+        '\n[[stack.result]]\nname = "ring"\nkind = "stop collar"\nplus = ["sleeve"]\n'
+        'engagement = "mesh"\ngap = "nose to plug"\n'
+    )
+    short = ("less =", 'least = "30 mm"\ninternal_cut = "25 +/- 0 mm"\nless =')
+    (collar,) = checked(short, more=ring).collars
+    assert collar.low - collar.high == pytest.approx(5e-3)
+    assert collar.verdict == "fail"
+
+
+def test_the_tolerance_of_the_pack_counts_in_the_verdict_then() -> None:
+    """0.15 mm are left; 0.9 more bring 1.05, but the shim may be 0.1 thinner: below the assumed 1 mm."""
+    changes = (('least = "0.5 mm"\n', ""), ("35.5 +/- 0.05", "34.55 +/- 0.05"), ('"50 degC"', '"20 degC"'))
+    cold = tuple((f'running_at = "{t} degC"\n', "") for t in (80, 100, 80))
+    more = SHIM.replace("1.5 mm", "0.3 mm")
+    for stock, verdict in (("0.9 +/- 0.1 mm", "marginal"), ("0.9 +/- 0 mm", "pass")):
+        found = checked(*changes, *cold, ('"0.1 +/- 0 mm", "0.5 +/- 0 mm"', f'"{stock}"'), more=more)
+        assert one(found, "nose to plug").worst == pytest.approx(0.15e-3)
+        assert found.shim is not None
+        gap = next(result for result in found.shim.after if result.name == "nose to plug")
+        assert gap.verdict == verdict
+
+
 # what the joints get
 
 
@@ -359,6 +410,17 @@ def test_every_command_takes_it_from_there(tmp_path) -> None:  # type: ignore[no
     keys = {row.uncertain.key for row in influence(scenario).rows}
     assert "joint[1].engagement" not in keys
     assert "joint[1].tilt.angle" in keys
+
+
+def test_a_hopeful_outlook_takes_the_end_of_what_is_not_known() -> None:
+    """Housings that stay cold and shafts that grow: 20 against 80 degC for 150 mm of aluminium."""
+    text = STACK.replace('running_at = "50 degC"\n', "").replace("94 +/-", "93 +/-")
+    scenario = loaded(base=NO_ENGAGEMENT + text)
+    stated, hoped = (
+        prepared_of(scenario, outlook).scenario.joint[0].engagement.value  # type: ignore[union-attr]
+        for outlook in ("as stated", "favourable")
+    )
+    assert stated < hoped == pytest.approx(31.55e-3)
 
 
 def test_of_two_engagements_the_smaller_counts() -> None:

@@ -164,7 +164,7 @@ def test_figure(ending: str, tmp_path: Path) -> None:
     content = figure.read_bytes()
     assert content.startswith(b"\x89PNG" if ending == "png" else b"<?xml")
     if ending == "svg":
-        for words in ("nose to plug 0.35 (-0.09 to 0.64)", "coupler", "stop ring at 74.60", "in service"):
+        for words in ("nose to plug 0.35 (-0.09 to 0.64)", "coupler", "stop ring at 74.60", "hot"):
             assert words in content.decode()
     again = tmp_path / f"again.{ending}"
     torqcheck("stack", TUG, "--figure", again, "--format", "json")

@@ -113,6 +113,12 @@ def test_the_tolerance_of_a_shim_counts() -> None:
     assert fewest_shims(stock, tolerances, 0.48e-3, 0.61e-3) is None
 
 
+def test_of_two_packs_of_one_thickness_the_truer_counts() -> None:
+    stock, tolerances = [0.1e-3, 0.2e-3, 0.3e-3], [0.03e-3, 0.0, 0.0]
+    assert fewest_shims(stock, tolerances, 0.4e-3, 0.4e-3) == (1, 1)
+    assert fewest_shims(stock[::-1], tolerances[::-1], 0.4e-3, 0.4e-3) == (1, 1)
+
+
 @pytest.mark.parametrize(
     ("call", "said"),
     [

@@ -132,7 +132,6 @@ def _result(
         growth=signed.growth(),
         least=least,
         least_assumed=assumed,
-        uncut=signed.unlimited("assembled") + signed.tolerance() + sign * pack.thickness,
         verdict=verdict,
         best_verdict=best if verdict == "undecided" else verdict,
         doubt=doubt,
@@ -258,10 +257,15 @@ def _forces(scenario: Scenario, check: StackCheck, ledger: Ledger) -> tuple[Axia
     for joint, load in zip(prepared.joints, prepared.loads, strict=True):
         if joint.name not in engaged or joint.spline is None:
             continue
-        torque = max(load.torque, load.regen_torque)
-        force = float(axial_holding_force(torque, joint.spline.pitch_diameter, FRICTION))
+        torque, diameter = max(load.torque, load.regen_torque), joint.spline.pitch_diameter
         found.append(
-            AxialForce(joint=joint.name, growth=engaged[joint.name].growth, torque=torque, force=force)
+            AxialForce(
+                joint=joint.name,
+                growth=engaged[joint.name].growth,
+                torque=torque,
+                force=float(axial_holding_force(torque, diameter, FRICTION)),
+                pitch_diameters=engaged[joint.name].worst / diameter,
+            )
         )
     ledger.assume(
         "stack.friction",

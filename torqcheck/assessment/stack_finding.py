@@ -14,12 +14,16 @@ __all__ = ["AxialForce", "StackFinding"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AxialForce:
-    """Growth in service across a joint, m, and the force that holds it under torque, N."""
+    """Growth in service across a joint, m, and the force that holds it under torque, N.
+
+    `pitch_diameters` is the least engagement over the pitch diameter.
+    """
 
     joint: str
     growth: float
     torque: float
     force: float
+    pitch_diameters: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +52,7 @@ class StackFinding(Answered):
                     "growth_mm": 1e3 * one.growth,
                     "torque_Nm": one.torque,
                     "force_N": one.force,
+                    "engagement_over_pitch_diameter": one.pitch_diameters,
                 }
                 for one in self.forces
             ],

@@ -16,7 +16,7 @@ class SumResult:
     One engagement or gap, m.
 
     `least` is what it must have: as written, or assumed for a gap, or None for an engagement that only
-    must not come apart. `uncut` is the nominal overlap that would carry if the teeth ran on.
+    must not come apart.
     """
 
     name: str
@@ -28,7 +28,6 @@ class SumResult:
     growth: float
     least: float | None
     least_assumed: bool
-    uncut: float
     verdict: Verdict
     best_verdict: Verdict
     doubt: str

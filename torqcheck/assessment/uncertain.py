@@ -25,7 +25,7 @@ __all__ = ["Uncertain", "moved", "uncertain_of", "value_at"]
 Place: TypeAlias = tuple[str | int, ...]
 
 WISHES = frozenset({"targets", "record", "stack", "materials"})
-"""Blocks that state what is wanted, or that no check reads: exact."""
+"""Blocks that state what is wanted, or that count at their worst case: not drawn."""
 STANDARD_SIZE = "size"
 KINDS_BY_LENGTH = frozenset({"length", "angle"})
 """Kinds whose tolerance is a distance on the scale; that of all others is a share of the value."""

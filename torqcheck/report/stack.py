@@ -7,11 +7,11 @@ from torqcheck.assessment.stack_finding import StackFinding
 from torqcheck.assessment.stack_result import ShimResult, StackCheck, SumResult
 from torqcheck.assessment.stack_sums import Range
 from torqcheck.report.build import CAUTION, assumption_lines, file_line, systems_of
-from torqcheck.report.numbers import both
+from torqcheck.report.numbers import both, significant
 from torqcheck.report.ramp_plot import plot_table
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.stack_section import range_lines, section_lines
-from torqcheck.report.stack_words import DIGITS, chance_text, length_text, stack_words
+from torqcheck.report.stack_words import DIGITS, chance_text, length_text, stack_words, state_names
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.units import System, in_unit
 
@@ -75,7 +75,7 @@ def stack_sheet(
 def drawings(check: StackCheck, system: System, *, width: int, encoding: str) -> tuple[Table, ...]:
     """The section, where parts are stated, and the range of each result, drawn with characters."""
     section = section_lines(check, system, width=width, encoding=encoding)
-    ranges = range_lines(check.results, system, width=width, encoding=encoding)
+    ranges = range_lines(check, system, width=width, encoding=encoding)
     unit = in_unit(1.0, "length", system)[1]
     drawn = [plot_table(f"Ranges, {unit}", (*ranges, RANGES))]
     if section:
@@ -149,8 +149,7 @@ def _rows(one: SumResult, check: StackCheck, system: System) -> Iterator[tuple[s
         return (*(_shown(value, system) for value in values), chance_text(state.chance))
 
     wanted = "-" if one.least is None else _shown(one.least, system)
-    hotter = check.running_at >= check.assembled_at
-    words = ("cold", "hot") if hotter else ("assembled", "in service")
+    words = state_names(check)
     yield (one.name, words[0], *numbers(one.assembled), wanted, VERDICT_WORDS[one.verdict])
     yield ("", words[1], *numbers(one.running), "", "")
 
@@ -235,11 +234,11 @@ def _contributors(results: Sequence[SumResult], system: System, most: int | None
         (
             Column("Result", width=18),
             Column("Distance"),
-            *(Column(title, "right") for title in ("tolerance", "of worst", "of RSS", "hot")),
+            *(Column(title, "right") for title in ("tolerance", "of worst", "of RSS", "growth")),
         ),
         tuple(rows),
-        legend="Of worst, of RSS: share of the tolerance and of the variance of the sum. Hot: what its "
-        "growth adds to the sum in service.",
+        legend="Of worst, of RSS: share of the tolerance and of the variance of the sum. Growth: what "
+        "it adds to the sum in service.",
     )
 
 
@@ -259,6 +258,11 @@ def _reckoned(finding: StackFinding, systems: tuple[System, ...]) -> Iterator[st
             f"{both(one.torque, 'torque', systems)} the flanks hold {both(one.force, 'force', systems)} "
             "along the axis before they slide; bearings on both sides take it while the parts warm up. Leave "
             "float, keep it greased."
+        )
+        yield (
+            f"{one.joint}: at its least the engagement is {significant(one.pitch_diameters, 2)} pitch "
+            "diameters; 0.75 to 1.25 is common practice [published]. Whether it carries the "
+            "torque, `torqcheck assess` says."
         )
     yield (
         "Mark the nose with marking blue on a dry assembly, turn it by hand a full turn: no rub, no contact "

@@ -6,7 +6,7 @@ from typing import Any
 from torqcheck.assessment.stack_finding import StackFinding
 from torqcheck.assessment.stack_result import PartPlace, StackCheck, SumResult
 from torqcheck.report.figure_file import write_drawing
-from torqcheck.report.stack_words import DIGITS
+from torqcheck.report.stack_words import DIGITS, state_names
 from torqcheck.units import System, in_unit
 
 __all__ = ["stack_figure_words", "write_stack_figure"]
@@ -31,8 +31,8 @@ def stack_figure_words(finding: StackFinding, path: Path) -> str:
     section = f"section to scale of {parts}; " if parts else "no parts are stated, so no section; "
     names = ", ".join(one.name for one in check.results)
     return (
-        f"{path}: {section}ranges of {names}, cold (circles) and in service (squares): thin line the worst "
-        "case, thick line root sum square, dashed the least that is wanted"
+        f"{path}: {section}ranges of {names}, as assembled (circles) and in service (squares): thin line the "
+        "worst case, thick line root sum square, dashed the least that is wanted"
     )
 
 
@@ -65,7 +65,7 @@ def _draw(figure: Any, finding: StackFinding, system: System) -> None:
         _section(figure.add_axes((0.04, bottom, 0.92, (section + below) / total)), check, system, below)
     for index, one in enumerate(check.results):
         bottom = (0.45 + (ROW + 0.35) * (len(check.results) - 1 - index)) / total
-        _range(figure.add_axes((0.27, bottom, 0.68, 0.7 * ROW / total)), one, system)
+        _range(figure.add_axes((0.27, bottom, 0.68, 0.7 * ROW / total)), one, state_names(check), system)
 
 
 def _extent(check: StackCheck) -> tuple[float, float, float]:
@@ -147,7 +147,7 @@ def _dimension(
     )  # fmt: skip
 
 
-def _range(axes: Any, one: SumResult, system: System) -> None:
+def _range(axes: Any, one: SumResult, names: tuple[str, str], system: System) -> None:
     """Worst case and root sum square of one result, cold above, in service below."""
     unit, label = in_unit(1.0, "length", system)
     for level, state, style, marker in ((1.0, one.assembled, _COLD, "o"), (0.0, one.running, _HOT, "s")):
@@ -160,6 +160,6 @@ def _range(axes: Any, one: SumResult, system: System) -> None:
         axes.axvline(0.0, color="black", linewidth=1.0)
     if one.least is not None:
         axes.axvline(one.least * unit, color="black", linewidth=0.9, linestyle="dashed")
-    axes.set(ylim=(-0.6, 1.6), yticks=[1.0, 0.0], yticklabels=["cold", "in service"])
+    axes.set(ylim=(-0.6, 1.6), yticks=[1.0, 0.0], yticklabels=names)
     axes.tick_params(labelsize=8)
     axes.set_title(f"{one.name}, {label}: {one.verdict}", fontsize=9, loc="left", pad=3)

@@ -3,13 +3,12 @@
 Plain ASCII where the encoding carries no box characters. What a sign means stands in the key below.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from string import ascii_uppercase
 
-from torqcheck.assessment.stack_result import PartPlace, StackCheck, SumResult
+from torqcheck.assessment.stack_result import PartPlace, StackCheck
 from torqcheck.assessment.stack_sums import Range
-from torqcheck.report.stack_words import DIGITS
+from torqcheck.report.stack_words import DIGITS, state_names
 from torqcheck.units import System, in_unit
 
 __all__ = ["range_lines", "section_lines"]
@@ -181,16 +180,14 @@ def _key(check: StackCheck, scale: _Scale, system: System, squeezed: bool) -> li
     return [*lines, f"One column is {per:.3g} {unit} along the axis; {heights}; nominal, as assembled."]
 
 
-def range_lines(
-    results: Sequence[SumResult], system: System, *, width: int = 80, encoding: str = "ascii"
-) -> list[str]:
+def range_lines(check: StackCheck, system: System, *, width: int = 80, encoding: str = "ascii") -> list[str]:
     """
     Draw the range of each result, cold and in service: worst case, root sum square, nominal.
 
     Parameters
     ----------
-    results : sequence of SumResult
-        Each is drawn to a scale of its own, since an engagement is long and a gap short.
+    check : StackCheck
+        Each result is drawn to a scale of its own, since an engagement is long and a gap short.
     system : str
         Units of the numbers.
     width : int, optional
@@ -198,18 +195,17 @@ def range_lines(
     encoding : str, optional
         Of the terminal.
     """
-    signs = _signs(encoding)
+    signs, words = _signs(encoding), state_names(check)
     lines = []
-    for one in results:
+    for one in check.results:
         wall = one.least if one.least is not None else 0.0 if one.kind == "gap" else None
         values = [one.worst, one.greatest, *([0.0] if one.kind == "gap" else []), *([wall] if wall else [])]
         low, high = min(values), max(values)
         room = width - NAME - 6 - 2 * NUMBER - 2
         scale = _Scale(low, max(high - low, 1e-9) / (room - 1))
-        for state in (one.assembled, one.running):
+        for word, state in zip(words, (one.assembled, one.running), strict=True):
             bar = _bar(state, scale, room, 0.0 if one.kind == "gap" else None, wall, signs)
             name = one.name[:NAME] if state.state == "assembled" else ""
-            word = "cold" if state.state == "assembled" else "hot"
             ends = [_number(value, system) for value in (state.least, state.greatest)]
             lines.append(f"{name:<{NAME}} {word:<4} {ends[0]:>{NUMBER}} {bar} {ends[1]}".rstrip())
     return lines

@@ -8,7 +8,7 @@ from torqcheck.report.numbers import significant
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.units import System, in_unit
 
-__all__ = ["chance_text", "length_text", "stack_line", "stack_words", "state_word"]
+__all__ = ["chance_text", "length_text", "stack_line", "stack_words", "state_names", "state_word"]
 
 SOFT = ("seal", "lip", "slinger", "boot")
 """What is touched rather than bottomed on."""
@@ -32,18 +32,22 @@ def chance_text(chance: float) -> str:
     Examples
     --------
     >>> chance_text(0.0), chance_text(3.4e-4), chance_text(0.127), chance_text(1.0)
-    ('none', '0.03 %', '13 %', '100 %')
+    ('< 1e-6', '0.03 %', '13 %', '100 %')
     """
     if chance < LEAST_CHANCE:
-        return "none"
+        return "< 1e-6"
     return f"{100.0 * chance:.0f} %" if chance >= 0.01 else f"{significant(100.0 * chance, 1)} %"
+
+
+def state_names(check: StackCheck) -> tuple[str, str]:
+    """Short names of both states, as assembled and in service."""
+    return ("cold", "hot") if check.running_at >= check.assembled_at else ("warm", "cold")
 
 
 def state_word(one: SumResult, check: StackCheck) -> str:
     """State in which a result is the least."""
-    if one.worse.state == "assembled":
-        return "cold" if check.running_at >= check.assembled_at else "as assembled"
-    return "when hot" if check.running_at >= check.assembled_at else "in service"
+    assembled, running = state_names(check)
+    return assembled if one.worse.state == "assembled" else f"when {running}"
 
 
 def stack_line(check: StackCheck, systems: tuple[System, ...]) -> str:
