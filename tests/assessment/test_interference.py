@@ -53,6 +53,11 @@ def joint_of(assessment: Assessment) -> JointResult:
     return assessment.joints[-1]
 
 
+def strength_of(assessment: Assessment) -> list[Check]:
+    """The checks without that of fatigue, whose range is that of the life."""
+    return [check for check in joint_of(assessment).checks if not check.name.startswith("fatigue")]
+
+
 def check_of(assessment: Assessment, name: str) -> Check:
     (found,) = (check for check in joint_of(assessment).checks if check.name == name)
     return found
@@ -110,7 +115,7 @@ def test_hub_and_shaft_by_bare_arithmetic() -> None:
     assert shaft.value == pytest.approx(2.0 * at_rest * d**2 / (d**2 - di**2), rel=1e-9)
     assert hub.target == shaft.target == 1.5
     assert hub.torque == shaft.torque == 0.0
-    assert {check.method for check in joint_of(assessment).checks} == {"larger load"}
+    assert {check.method for check in strength_of(assessment)} == {"larger load"}
 
 
 def test_clamp_by_bare_arithmetic() -> None:
@@ -393,7 +398,7 @@ def test_seat_that_nobody_describes_is_oily() -> None:
 
 def test_every_check_has_a_range_around_what_can_be() -> None:
     for text in (FIT, CLAMP, FIT.replace('interference = "0.060 +/- 0.010 mm"', 'fit = "H7/u6"')):
-        for check in joint_of(with_joint(text)).checks:
+        for check in strength_of(with_joint(text)):
             assert check.interval is not None, check.name
             low, high = check.interval
             assert 0.0 < low < high < inf
@@ -441,3 +446,28 @@ def test_the_same_fit_in_inches() -> None:
 
 def test_assess_takes_a_scenario_that_was_loaded() -> None:
     assert assess(loaded(base=BASE + FIT)).joints[-1].name == "coupler hub"
+
+
+# fatigue at the edge of the hub
+
+
+def test_the_edge_of_a_shrunk_hub_frets() -> None:
+    """DIN 743-2 (from memory): 0.65 x 2.7 (Sut/1 GPa)^0.43 on the shear of the hollow shaft."""
+    fatigue = joint_of(with_joint(FIT)).fatigue
+    (member,) = fatigue.members
+    assert member.side == "shaft"
+    assert member.place == "edge of the hub"
+    steps = member.steps
+    factor = 0.65 * 2.7 * (steps["ultimate_strength_MPa"] / 1000.0) ** 0.43
+    assert steps["Kfs"] == pytest.approx(factor, rel=1e-9)
+    d, bore = 0.050, 0.014
+    assert steps["bore_mm"] == 14.0
+    shear = 16.0 * d / (pi * (d**4 - bore**4)) * factor
+    assert steps["shear_stress_per_torque_MPa_per_Nm"] == pytest.approx(shear / 1e6, rel=1e-9)
+
+
+def test_a_clamp_frets_and_a_collar_carries_nothing() -> None:
+    clamp = joint_of(with_joint(CLAMP))
+    assert [check.name for check in clamp.checks][-1] == "fatigue, edge of the hub"
+    collar = with_joint(CLAMP, ('form = "one slit"', 'form = "locking collar"'))
+    assert joint_of(collar).fatigue.verdict is None

@@ -8,7 +8,9 @@ from torqcheck.assessment.design_load import DesignLoad, Line, larger_load
 from torqcheck.assessment.factors import LifeFactors
 from torqcheck.assessment.kinds.fit_notes import three_digits
 from torqcheck.assessment.kinds.interference import SLIP_TARGET
+from torqcheck.assessment.kinds.shaft_notches import edge_of_hub
 from torqcheck.assessment.members import MemberState, member_state
+from torqcheck.assessment.notched_fatigue import notched_fatigue
 from torqcheck.assessment.resolved import Resolved
 from torqcheck.capacity import (
     collar_axial_hold,
@@ -143,6 +145,9 @@ def resolve_clamp(joint: ClampJoint, key: str, name: str, library: Library, ledg
     clamp = _clamp(joint, key, name, ledger)
     _warn(joint, key, name, ledger)
 
+    bore = bore_of(joint.shaft)
+    edge = () if joint.form == COLLAR else (edge_of_hub(member, diameter, bore, ledger),)
+
     def check(
         lines: Sequence[Line],
         life: LifeFactors,
@@ -163,6 +168,7 @@ def resolve_clamp(joint: ClampJoint, key: str, name: str, library: Library, ledg
         steel=member.steel,
         diameter=diameter,
         check=check,
+        fatigue=notched_fatigue(edge, key=key, name=name) if edge else None,
         notes=_notes(clamp),
     )
 

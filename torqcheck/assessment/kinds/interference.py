@@ -8,6 +8,8 @@ from torqcheck.assessment.factors import LifeFactors
 from torqcheck.assessment.kinds.fit_materials import FitMaterial, hub_of, shaft_of
 from torqcheck.assessment.kinds.fit_notes import fit_notes, warn_of_fit
 from torqcheck.assessment.kinds.fit_state import FitState, fit_state
+from torqcheck.assessment.kinds.shaft_notches import edge_of_hub
+from torqcheck.assessment.notched_fatigue import notched_fatigue
 from torqcheck.assessment.resolved import Resolved
 from torqcheck.capacity import (
     grip_torque,
@@ -103,6 +105,7 @@ def resolve_interference_fit(
     axial = joint.axial_force.value if joint.axial_force is not None else 0.0
     fit = _Fit(name, state, friction, source, axial)
     warn_of_fit(joint, key, name, state, ledger)
+    edge = edge_of_hub(member, state.diameter, state.bore, ledger)
 
     def check(
         lines: Sequence[Line],
@@ -127,6 +130,7 @@ def resolve_interference_fit(
         steel=member.steel,
         diameter=state.diameter,
         check=check,
+        fatigue=notched_fatigue((edge,), key=key, name=name),
         notes=fit_notes(joint, state, table),
     )
 

@@ -28,6 +28,7 @@ __all__ = [
     "assumed_finish",
     "assumed_keyseat_radius",
     "bending_loads",
+    "edge_of_hub",
     "shaft_notches",
 ]
 
@@ -186,6 +187,12 @@ def assumed_finish(finish: Finish | None, ledger: Ledger) -> Finish:
         "surface and reliability factor of the endurance limit, handbook of 9th edition",
     )
     return word
+
+
+def edge_of_hub(member: MemberState, diameter: float, bore: float, ledger: Ledger) -> ShaftNotch:
+    """Where a hub that grips by friction ends on its shaft: it frets there."""
+    finish = assumed_finish(None, ledger)
+    return press_fit_notch("edge of the hub", member, diameter, bore=bore, finish=finish)
 
 
 def assumed_keyseat_radius(key: str, diameter: float, ledger: Ledger) -> float:
