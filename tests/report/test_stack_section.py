@@ -7,7 +7,8 @@ import pytest
 from torqcheck.assessment.stack import stack
 from torqcheck.assessment.stack_result import PartPlace, StackCheck
 from torqcheck.report.stack_section import range_lines, section_lines
-from torqcheck.report.stack_words import stack_line, stack_words
+from torqcheck.report.stack_words import number_text, stack_line, stack_words
+from torqcheck.units import System
 
 SCENARIO = Path(__file__).parents[2] / "scenarios" / "glasshouse_tug.toml"
 
@@ -49,6 +50,22 @@ def test_heights_are_drawn_in_where_they_would_not_fit() -> None:
     assert "heights drawn in, not to that scale" in lines[-1]
     none = StackCheck(**{name: getattr(base, name) for name in base.__slots__} | {"parts": ()})
     assert section_lines(none, "si") == []
+
+
+def test_what_lies_far_outside_is_drawn_at_the_edge(check: StackCheck) -> None:
+    """Parts of next to no length, results a long way off: no line grows beyond the width."""
+    dot = PartPlace("washer", 0.0, 0.0, 0.01, 0.0)
+    tiny = StackCheck(**{name: getattr(check, name) for name in check.__slots__} | {"parts": (dot,)})
+    lines = section_lines(tiny, "si", width=80)
+    assert max(map(len, lines[:-1])) <= 80
+    assert len(lines) < 40
+
+
+@pytest.mark.parametrize(("value", "system", "text"), [
+    (0.99999, "si", "999.99"), (1.2345, "si", "1234.5"), (-0.25, "inch", "-9.8425"), (-1.0, "inch", "-39.370"),
+])  # fmt: skip
+def test_long_lengths_lose_a_digit(value: float, system: System, text: str) -> None:
+    assert number_text(value, system) == text
 
 
 def test_a_range_shows_worst_case_squares_and_nominal_in_order(check: StackCheck) -> None:

@@ -11,7 +11,14 @@ from torqcheck.report.numbers import both, significant
 from torqcheck.report.ramp_plot import plot_table
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.stack_section import range_lines, section_lines
-from torqcheck.report.stack_words import DIGITS, chance_text, length_text, stack_words, state_names
+from torqcheck.report.stack_words import (
+    DIGITS,
+    chance_text,
+    length_text,
+    number_text,
+    stack_words,
+    state_names,
+)
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.units import System, in_unit
 
@@ -111,10 +118,6 @@ def _note(title: str, items: tuple[str, ...]) -> Note | None:
     return Note(title, items) if items else None
 
 
-def _shown(value: float, system: System) -> str:
-    return f"{in_unit(value, 'length', system)[0]:.{DIGITS[system]}f}"
-
-
 def _ranges(check: StackCheck, kind: str, system: System) -> Table | None:
     """Engagements or gaps, cold and in service."""
     results = [one for one in check.results if one.kind == kind]
@@ -146,9 +149,9 @@ def _rows(one: SumResult, check: StackCheck, system: System) -> Iterator[tuple[s
 
     def numbers(state: Range) -> tuple[str, ...]:
         values = (state.nominal, state.least, state.greatest, state.statistical[0], state.widened[0])
-        return (*(_shown(value, system) for value in values), chance_text(state.chance))
+        return (*(number_text(value, system) for value in values), chance_text(state.chance))
 
-    wanted = "-" if one.least is None else _shown(one.least, system)
+    wanted = "-" if one.least is None else number_text(one.least, system)
     words = state_names(check)
     yield (one.name, words[0], *numbers(one.assembled), wanted, VERDICT_WORDS[one.verdict])
     yield ("", words[1], *numbers(one.running), "", "")
@@ -173,7 +176,7 @@ def _collars(check: StackCheck, system: System) -> Table | None:
         tuple(
             (
                 one.name,
-                *(_shown(value, system) for value in (one.low, one.high, one.position, one.move)),
+                *(number_text(value, system) for value in (one.low, one.high, one.position, one.move)),
                 VERDICT_WORDS[one.verdict],
             )
             for one in check.collars
@@ -193,15 +196,15 @@ def _with_shim(check: StackCheck, system: System) -> Table | None:
     rows = [
         (
             one.name,
-            _shown(before[one.name].worst, system),
-            _shown(one.worst, system),
-            _shown(one.greatest, system),
+            number_text(before[one.name].worst, system),
+            number_text(one.worst, system),
+            number_text(one.greatest, system),
             VERDICT_WORDS[one.verdict],
         )
         for one in shim.after
     ]
     return Table(
-        f'With {_shown(sum(shim.pack or ()), system)} {unit} of shims in "{shim.place}"',
+        f'With {number_text(sum(shim.pack or ()), system)} {unit} of shims in "{shim.place}"',
         (
             Column("Result", width=24),
             *(Column(title, "right") for title in ("least before", "least then", "greatest then")),
@@ -223,7 +226,7 @@ def _contributors(results: Sequence[SumResult], system: System, most: int | None
                 (
                     one.name if place == 0 else "",
                     each.name,
-                    f"+/- {_shown(each.tolerance, system)}",
+                    f"+/- {number_text(each.tolerance, system)}",
                     f"{100.0 * each.share_of_worst:.0f} %",
                     f"{100.0 * each.share_of_variance:.0f} %",
                     _signed(each.growth, system),

@@ -6,7 +6,7 @@ from typing import Any
 from torqcheck.assessment.stack_finding import StackFinding
 from torqcheck.assessment.stack_result import PartPlace, StackCheck, SumResult
 from torqcheck.report.figure_file import write_drawing
-from torqcheck.report.stack_words import DIGITS, state_names
+from torqcheck.report.stack_words import number_text, state_names
 from torqcheck.units import System, in_unit
 
 __all__ = ["stack_figure_words", "write_stack_figure"]
@@ -99,7 +99,7 @@ def _section(axes: Any, check: StackCheck, system: System, below: float) -> None
         if collar.begins_at is not None:
             level -= line
             axes.plot([collar.begins_at * unit], [level], marker="^", color="black")
-            text = f"  {collar.name} at {collar.position * unit:.{DIGITS[system]}f}"
+            text = f"  {collar.name} at {number_text(collar.position, system)}"
             axes.text(collar.begins_at * unit, level, text, va="center", fontsize=8)
     axes.set(
         xlim=(begin * unit, end * unit),
@@ -137,8 +137,8 @@ def _dimension(
     left, right = sorted((one.begins_at * unit, (one.begins_at + one.assembled.nominal) * unit))
     axes.plot((left, right), (level, level), color="black", linewidth=1.2, marker="|", markersize=7)
     text = (
-        f"{one.name} {one.assembled.nominal * unit:.{DIGITS[system]}f} "
-        f"({one.worst * unit:.{DIGITS[system]}f} to {one.greatest * unit:.{DIGITS[system]}f})"
+        f"{one.name} {number_text(one.assembled.nominal, system)} "
+        f"({number_text(one.worst, system)} to {number_text(one.greatest, system)})"
     )
     to_the_right = 0.5 * (left + right) < 0.5 * (begin + end) * unit
     axes.text(

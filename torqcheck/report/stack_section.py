@@ -8,7 +8,7 @@ from string import ascii_uppercase
 
 from torqcheck.assessment.stack_result import PartPlace, StackCheck
 from torqcheck.assessment.stack_sums import Range
-from torqcheck.report.stack_words import DIGITS, state_names
+from torqcheck.report.stack_words import number_text, state_names
 from torqcheck.units import System, in_unit
 
 __all__ = ["range_lines", "section_lines"]
@@ -16,6 +16,8 @@ __all__ = ["range_lines", "section_lines"]
 MOST_ROWS = 16
 CELL = 2.0
 """A character is about twice as high as it is wide."""
+SHORTEST = 1e-6
+"""m; what is shorter has no length to draw."""
 FILLS = "/\\.:+x"
 NAME, NUMBER = 18, 8
 
@@ -77,9 +79,15 @@ class _Scale:
 
     begin: float
     per_column: float
+    columns: int
 
     def column(self, place: float) -> int:
-        return round((place - self.begin) / self.per_column)
+        """Column of a place; what lies outside is drawn at the edge."""
+        return round(min(max((place - self.begin) / self.per_column, 0.0), self.columns - 1.0))
+
+
+def _scale(begin: float, end: float, columns: int) -> _Scale:
+    return _Scale(begin, max(end - begin, SHORTEST) / (columns - 1), columns)
 
 
 def section_lines(
@@ -103,7 +111,7 @@ def section_lines(
         return []
     signs = _signs(encoding)
     ends = [end for part in check.parts for end in (part.begins_at, part.ends_at)]
-    scale = _Scale(min(ends), max(max(ends) - min(ends), 1e-9) / (width - 1))
+    scale = _scale(min(ends), max(ends), width)
     radius = max(0.5 * part.outside_diameter for part in check.parts)
     per_row = CELL * scale.per_column
     squeezed = radius / per_row > MOST_ROWS
@@ -143,12 +151,12 @@ def _dimensions(check: StackCheck, scale: _Scale, system: System, width: int, si
     for one in check.results:
         if one.begins_at is None:
             continue
-        text = f"{one.name} {_number(one.assembled.nominal, system)}"
+        text = f"{one.name} {number_text(one.assembled.nominal, system)}"
         ends = (scale.column(one.begins_at), scale.column(one.begins_at + one.assembled.nominal))
         lines.append(_line(min(ends), max(ends), text, width, signs))
     for collar in check.collars:
         if collar.begins_at is not None:
-            text = f"{collar.name} at {_number(collar.position, system)}"
+            text = f"{collar.name} at {number_text(collar.position, system)}"
             lines.append(_beside(scale.column(collar.begins_at), signs.here, text, width))
     return lines
 
@@ -172,8 +180,8 @@ def _key(check: StackCheck, scale: _Scale, system: System, squeezed: bool) -> li
     """What each letter is, and the scale."""
     per, unit = in_unit(scale.per_column, "length", system)
     lines = [
-        f"{ascii_uppercase[index]} {part.name}: {_number(part.begins_at, system)} to "
-        f"{_number(part.ends_at, system)} {unit}"
+        f"{ascii_uppercase[index]} {part.name}: {number_text(part.begins_at, system)} to "
+        f"{number_text(part.ends_at, system)} {unit}"
         for index, part in enumerate(check.parts)
     ]
     heights = "heights drawn in, not to that scale" if squeezed else "heights to the same scale"
@@ -202,11 +210,11 @@ def range_lines(check: StackCheck, system: System, *, width: int = 80, encoding:
         values = [one.worst, one.greatest, *([0.0] if one.kind == "gap" else []), *([wall] if wall else [])]
         low, high = min(values), max(values)
         room = width - NAME - 6 - 2 * NUMBER - 2
-        scale = _Scale(low, max(high - low, 1e-9) / (room - 1))
+        scale = _scale(low, high, room)
         for word, state in zip(words, (one.assembled, one.running), strict=True):
             bar = _bar(state, scale, room, 0.0 if one.kind == "gap" else None, wall, signs)
             name = one.name[:NAME] if state.state == "assembled" else ""
-            ends = [_number(value, system) for value in (state.least, state.greatest)]
+            ends = [number_text(value, system) for value in (state.least, state.greatest)]
             lines.append(f"{name:<{NAME}} {word:<4} {ends[0]:>{NUMBER}} {bar} {ends[1]}".rstrip())
     return lines
 
@@ -225,7 +233,3 @@ def _bar(
     canvas.put(inner[0], 0, signs.inner * (inner[1] - inner[0] + 1))
     canvas.put(scale.column(state.nominal), 0, signs.middle)
     return "".join(canvas.cells[0])
-
-
-def _number(value: float, system: System) -> str:
-    return f"{in_unit(value, 'length', system)[0]:.{DIGITS[system]}f}"

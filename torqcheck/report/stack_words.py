@@ -8,20 +8,42 @@ from torqcheck.report.numbers import significant
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.units import System, in_unit
 
-__all__ = ["chance_text", "length_text", "stack_line", "stack_words", "state_names", "state_word"]
+__all__ = [
+    "chance_text",
+    "length_text",
+    "number_text",
+    "stack_line",
+    "stack_words",
+    "state_names",
+    "state_word",
+]
 
 SOFT = ("seal", "lip", "slinger", "boot")
 """What is touched rather than bottomed on."""
 DIGITS = {"si": 2, "inch": 4}
+LONG = {"si": 1000.0, "inch": 10.0}
+"""From here on one digit less says as much."""
 LEAST_CHANCE = 1e-6
+
+
+def number_text(value: float, system: System) -> str:
+    """
+    A length as a bare number, to a hundredth of a millimetre or a tenth of a thousandth of an inch.
+
+    Examples
+    --------
+    >>> number_text(0.03315, "si"), number_text(0.03315, "inch"), number_text(1.5, "inch")
+    ('33.15', '1.3051', '59.055')
+    """
+    number, digits = in_unit(value, "length", system)[0], DIGITS[system]
+    return f"{number:.{digits - 1 if abs(number) >= LONG[system] else digits}f}"
 
 
 def length_text(value: float, systems: tuple[System, ...]) -> str:
     """A length to a hundredth of a millimetre, in one or both systems."""
     texts = []
     for system in systems:
-        number, unit = in_unit(value, "length", system)
-        texts.append(f"{number:.{DIGITS[system]}f} {unit}")
+        texts.append(f"{number_text(value, system)} {in_unit(value, 'length', system)[1]}")
     return texts[0] if len(texts) == 1 else f"{texts[0]} ({texts[1]})"
 
 
