@@ -469,5 +469,6 @@ def test_the_edge_of_a_shrunk_hub_frets() -> None:
 def test_a_clamp_frets_and_a_collar_carries_nothing() -> None:
     clamp = joint_of(with_joint(CLAMP))
     assert [check.name for check in clamp.checks][-1] == "fatigue, edge of the hub"
-    collar = with_joint(CLAMP, ('form = "one slit"', 'form = "locking collar"'))
+    form = 'form = "locking collar"\naxial_force = "1 kN"'
+    collar = with_joint(CLAMP, ('form = "one slit"', form))
     assert joint_of(collar).fatigue.verdict is None
