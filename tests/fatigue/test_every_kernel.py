@@ -114,6 +114,8 @@ SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
         "mean_sensitivity": 0.1,
         "mean_over_amplitude": 1.0,
     },
+    fatigue.weld_life: {"stress_range": 60e6, "detail_class": 80e6, "line_slope": 5.0},
+    fatigue.weld_range: {"life": 1e6, "detail_class": 80e6, "line_slope": 5.0},
 }
 OTHERS = {fatigue.damage_sum}  # sums along an axis
 

@@ -62,7 +62,8 @@ def test_what_lies_far_outside_is_drawn_at_the_edge(check: StackCheck) -> None:
 
 
 @pytest.mark.parametrize(("value", "system", "text"), [
-    (0.99999, "si", "999.99"), (1.2345, "si", "1234.5"), (-0.25, "inch", "-9.8425"), (-1.0, "inch", "-39.370"),
+    (0.99999, "si", "999.99"), (1.2345, "si", "1234.5"), (-0.25, "inch", "-9.8425"),
+    (-1.0, "inch", "-39.370"),
 ])  # fmt: skip
 def test_long_lengths_lose_a_digit(value: float, system: System, text: str) -> None:
     assert number_text(value, system) == text

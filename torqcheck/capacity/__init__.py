@@ -17,9 +17,20 @@ from torqcheck.capacity.clamping import (
     two_piece_stiff_torque,
     two_piece_torque,
 )
-from torqcheck.capacity.collar import collar_axial_hold, split_muff_torque
-from torqcheck.capacity.combined_sharing import SharedLoad, shared_load
-from torqcheck.capacity.crown_shape import contact_shift, crown_radius, edge_margin, least_crown_height
+from torqcheck.capacity.collar import (
+    collar_axial_hold,
+    split_muff_torque,
+)
+from torqcheck.capacity.combined_sharing import (
+    SharedLoad,
+    shared_load,
+)
+from torqcheck.capacity.crown_shape import (
+    contact_shift,
+    crown_radius,
+    edge_margin,
+    least_crown_height,
+)
 from torqcheck.capacity.crowned import (
     ELASTIC_MODULUS,
     POISSON_RATIO,
@@ -41,7 +52,11 @@ from torqcheck.capacity.guide_factors import (
     wear_life_factor,
     wear_life_revolutions,
 )
-from torqcheck.capacity.hard_layer import balanced_case_depth, case_limited_torque, core_limited_torque
+from torqcheck.capacity.hard_layer import (
+    balanced_case_depth,
+    case_limited_torque,
+    core_limited_torque,
+)
 from torqcheck.capacity.interference import (
     interference_from_pressure,
     interference_pressure,
@@ -78,7 +93,11 @@ from torqcheck.capacity.interference_stress import (
     shaft_pressure_limit,
     weakest_wall_hoop_stress,
 )
-from torqcheck.capacity.keyless_bush import bush_hub_diameter, bush_hub_diameter_by_shear, taper_radial_force
+from torqcheck.capacity.keyless_bush import (
+    bush_hub_diameter,
+    bush_hub_diameter_by_shear,
+    taper_radial_force,
+)
 from torqcheck.capacity.load_sharing import (
     effective_teeth,
     engaged_pairs,
@@ -115,6 +134,15 @@ from torqcheck.capacity.shear_lag import (
     opposite_side_factor,
     same_side_factor,
 )
+from torqcheck.capacity.sleeve import (
+    LEAST_WALL_SHARE,
+    LEAST_WALL_SHARE_TOUCHED,
+    WALL_SOURCE,
+    combined_wall_stress,
+    keyway_corner_diameter,
+    thin_tube_shear_stress,
+    wall_share,
+)
 from torqcheck.capacity.spline_guide import (
     FIXED_SEAT_DIVISOR,
     FIXED_SEAT_SOURCE,
@@ -145,8 +173,15 @@ from torqcheck.capacity.straight_guide import (
     straight_torque_capacity,
     torque_coefficient,
 )
-from torqcheck.capacity.tilt_wedge import tilt_contact_share, tilt_load_factor, tilt_parameter
-from torqcheck.capacity.tooth_bending import rack_root_chord, tooth_root_bending_stress
+from torqcheck.capacity.tilt_wedge import (
+    tilt_contact_share,
+    tilt_load_factor,
+    tilt_parameter,
+)
+from torqcheck.capacity.tooth_bending import (
+    rack_root_chord,
+    tooth_root_bending_stress,
+)
 from torqcheck.capacity.tooth_clearance import (
     DISPLACED_FLANKS,
     SIX_SIGMA,
@@ -165,13 +200,33 @@ from torqcheck.capacity.torsion import (
     shear_yield_strength,
     torsional_shear_stress,
 )
+from torqcheck.capacity.turning_tube import (
+    WHIRLING_SHARE,
+    tube_mass,
+    unbalance_force,
+    whirling_speed,
+)
 from torqcheck.capacity.weakened_section import (
     cross_hole_bending_stress,
     cross_hole_shear_stress,
     keyway_strength_factor,
 )
+from torqcheck.capacity.weld import (
+    BASE_METAL_SHARE,
+    BASE_METAL_SOURCE,
+    THROAT,
+    base_metal_shear,
+    combined_weld_stress,
+    fillet_throat,
+    weld_bending_stress,
+    weld_second_moment,
+    weld_torsional_shear,
+    weld_unit_force,
+)
 
 __all__ = [
+    "BASE_METAL_SHARE",
+    "BASE_METAL_SOURCE",
     "DEPTH_OF_LARGEST_SHEAR",
     "DISPLACED_FLANKS",
     "ELASTIC_MODULUS",
@@ -180,6 +235,8 @@ __all__ = [
     "FIXED_SEAT_SOURCE",
     "FORM_FACTOR",
     "KEYED_SHARE",
+    "LEAST_WALL_SHARE",
+    "LEAST_WALL_SHARE_TOUCHED",
     "LEVER",
     "LOADED_SHARE",
     "POISSON_RATIO",
@@ -190,13 +247,17 @@ __all__ = [
     "SIX_SIGMA",
     "STEEL_DENSITY",
     "STEEL_POISSON_RATIO",
+    "THROAT",
     "TOOTH_STIFFNESS",
     "TOOTH_STIFFNESS_BAND",
     "TOOTH_STIFFNESS_SOURCE",
     "UNKNOWN_SHAFTING_SHEAR",
+    "WALL_SOURCE",
     "WEAR_LIFE_TABLE",
+    "WHIRLING_SHARE",
     "SharedLoad",
     "balanced_case_depth",
+    "base_metal_shear",
     "beam_bursting_stress",
     "bending_stress",
     "beyond_load_distribution_table",
@@ -207,6 +268,8 @@ __all__ = [
     "case_limited_torque",
     "centrifugal_bursting_stress",
     "collar_axial_hold",
+    "combined_wall_stress",
+    "combined_weld_stress",
     "contact_half_width",
     "contact_shift",
     "core_limited_torque",
@@ -227,6 +290,7 @@ __all__ = [
     "engaging_forces",
     "equal_strength_length",
     "expected_maximum",
+    "fillet_throat",
     "first_tooth_share",
     "fixed_flank_pressure",
     "flank_pressure",
@@ -245,6 +309,7 @@ __all__ = [
     "interference_lost_to_speed",
     "interference_pressure",
     "joining_temperature_rise",
+    "keyway_corner_diameter",
     "keyway_strength_factor",
     "lag_parameter",
     "layered_root_strength",
@@ -292,6 +357,7 @@ __all__ = [
     "straight_length",
     "straight_torque_capacity",
     "taper_radial_force",
+    "thin_tube_shear_stress",
     "tilt_contact_share",
     "tilt_load_factor",
     "tilt_parameter",
@@ -300,12 +366,20 @@ __all__ = [
     "torque_coefficient",
     "torsional_shear_stress",
     "torsional_stiffness",
+    "tube_mass",
     "two_piece_pressure",
     "two_piece_stiff_torque",
     "two_piece_torque",
+    "unbalance_force",
     "von_mises_stress",
+    "wall_share",
     "weakest_wall_hoop_stress",
     "wear_life_factor",
     "wear_life_revolutions",
+    "weld_bending_stress",
+    "weld_second_moment",
+    "weld_torsional_shear",
+    "weld_unit_force",
+    "whirling_speed",
     "zero_pressure_hoop_stress",
 ]

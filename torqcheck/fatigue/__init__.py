@@ -1,6 +1,9 @@
 """Torsional fatigue: strength line, notch, mean stress, damage, counting of cycles. SI in, SI out."""
 
-from torqcheck.fatigue.counting import CountedCycles, counted_cycles
+from torqcheck.fatigue.counting import (
+    CountedCycles,
+    counted_cycles,
+)
 from torqcheck.fatigue.cross_hole import (
     LARGEST_HOLE,
     cross_hole_bending_concentration,
@@ -131,10 +134,22 @@ from torqcheck.fatigue.stress_concentration import (
     spline_stress_concentration,
     yoshitake_stress_concentration,
 )
+from torqcheck.fatigue.weld_class import (
+    FILLET_CLASS,
+    FULL_PENETRATION_CLASS,
+    WELD_CYCLES,
+    WELD_NOTCH_FACTORS,
+    WELD_NOTCH_SOURCE,
+    WELD_SLOPE,
+    weld_life,
+    weld_range,
+)
 
 __all__ = [
     "DIN_743_LEAST_SAFETY",
     "DIN_NOTCH_RANGE",
+    "FILLET_CLASS",
+    "FULL_PENETRATION_CLASS",
     "KEYSEAT_RANGE",
     "LARGEST_HOLE",
     "LIFE_AT_LIMIT",
@@ -149,6 +164,10 @@ __all__ = [
     "SLED_RUNNER_BENDING",
     "SURFACE_FINISHES",
     "TORSION_LOAD_FACTOR",
+    "WELD_CYCLES",
+    "WELD_NOTCH_FACTORS",
+    "WELD_NOTCH_SOURCE",
+    "WELD_SLOPE",
     "BelowLimit",
     "CountedCycles",
     "StrengthLine",
@@ -224,5 +243,7 @@ __all__ = [
     "strength_fraction_11th",
     "surface_factor",
     "temperature_factor",
+    "weld_life",
+    "weld_range",
     "yoshitake_stress_concentration",
 ]

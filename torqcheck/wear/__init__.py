@@ -22,6 +22,10 @@ from torqcheck.wear.contact import (
     wear_flank_pressure,
 )
 from torqcheck.wear.course import Course, DepthRates, HardLayer, wear_course
+from torqcheck.wear.floating_sleeve import (
+    tilt_where_offset_was_read,
+    tilts_of_floating_sleeve,
+)
 from torqcheck.wear.friction import elastic_slip, friction_lock_tilt, tilt_friction_moment
 from torqcheck.wear.inspection import LashObservation, Reread, reread_runs
 from torqcheck.wear.law import (
@@ -149,6 +153,8 @@ __all__ = [
     "tilt_friction_moment",
     "tilt_from_face_reading",
     "tilt_from_offset",
+    "tilt_where_offset_was_read",
+    "tilts_of_floating_sleeve",
     "wear_coefficient_from_hardness",
     "wear_course",
     "wear_flank_pressure",
