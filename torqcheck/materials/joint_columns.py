@@ -4,9 +4,11 @@ from collections.abc import Mapping
 
 from torqcheck.materials.column import Layout
 from torqcheck.materials.fit_columns import FIT_LAYOUTS
+from torqcheck.materials.weld_columns import WELD_LAYOUTS
 
 __all__ = ["JOINT_LAYOUTS"]
 
 JOINT_LAYOUTS: Mapping[str, Layout] = {
     **FIT_LAYOUTS,
+    **WELD_LAYOUTS,
 }
