@@ -25,6 +25,7 @@ EXPECTED = {
     "vineyard_carrier": "marginal",
     "brickyard_shunter": "pass",
     "glasshouse_tug": "fail",
+    "ferry_capstan": "pass",
 }
 EXAMPLE = EXAMPLES[0]
 

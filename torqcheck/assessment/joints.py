@@ -9,6 +9,8 @@ from torqcheck.assessment.factors import LifeFactors
 from torqcheck.assessment.kinds.clamp import resolve_clamp
 from torqcheck.assessment.kinds.interference import resolve_interference_fit
 from torqcheck.assessment.kinds.shaft import resolve_shaft
+from torqcheck.assessment.kinds.sleeve import resolve_sleeve
+from torqcheck.assessment.kinds.weld import resolve_weld
 from torqcheck.assessment.resolved import Resolved
 from torqcheck.assessment.spline_checks import spline_checks
 from torqcheck.assessment.spline_state import SplineState, described, spline_state
@@ -92,4 +94,6 @@ JOINT_KINDS: Mapping[str, _Resolver] = {
     "shaft": resolve_shaft,
     "interference fit": resolve_interference_fit,
     "clamp": resolve_clamp,
+    "sleeve": resolve_sleeve,
+    "weld": resolve_weld,
 }

@@ -13,6 +13,7 @@ from torqcheck.assessment.play_result import PlayResult, PlayRow, PlayState
 from torqcheck.assessment.prepared import Prepared, checks_at
 from torqcheck.assessment.resolved import Resolved
 from torqcheck.assessment.result import ShockResult
+from torqcheck.assessment.series import linked_joint
 from torqcheck.assessment.spline_state import SplineState
 from torqcheck.assessment.starts import starts_of
 from torqcheck.capacity import reflected_lash
@@ -192,7 +193,7 @@ def _lowest_factor(
 
 def _with_play(prepared: Prepared, index: int, play: _Play, ledger: Ledger) -> Resolved:
     """Resolve a joint with another play: a shaft nose without a bearing rocks in it."""
-    joint = prepared.scenario.joint[index]
+    joint = linked_joint(prepared.scenario.joint, index)
     update: dict[str, object] = {"lash": Lash(clearance=_reading(play.clearance))}
     if getattr(joint, "radial_play", None) is not None:
         update["radial_play"] = _reading(play.radial_play)

@@ -9,6 +9,7 @@ from torqcheck.assessment.factors import life_factors, tabulated_application_fac
 from torqcheck.assessment.joints import resolve, with_draws_of
 from torqcheck.assessment.path import JointLoad, torque_path
 from torqcheck.assessment.resolved import Resolved
+from torqcheck.assessment.series import linked_joint
 from torqcheck.assessment.spline_state import SplineState
 from torqcheck.assessment.stack_engagement import with_stack_engagement
 from torqcheck.assessment.wear_model import lash_limit
@@ -19,6 +20,7 @@ from torqcheck.scenario.estimates import Spell, duty_spells, service_life
 from torqcheck.scenario.inspections import warn_of_inspections, with_newest_lash
 from torqcheck.scenario.ledger import NOWHERE, Ledger, Outlook
 from torqcheck.scenario.plausible import warn_of_odd_magnitudes
+from torqcheck.scenario.sleeve_links import tied_joints
 
 __all__ = ["Prepared", "blow_source", "changed", "checks_at", "first_state", "prepared_of"]
 
@@ -67,7 +69,7 @@ def prepared_of(
     warn_of_inspections(written, ledger)
     spells = duty_spells(scenario, ledger)
     loads = torque_path(scenario, spells, ledger)
-    joints = tuple(resolve(joint, i, scenario.library, ledger) for i, joint in enumerate(scenario.joint))
+    joints = tuple(_resolved(scenario, index, ledger) for index in range(len(scenario.joint)))
     life = service_life(scenario, ledger)
     limit = lash_limit(scenario, ledger)
     path = path_of(scenario, loads, joints, ledger)
@@ -86,7 +88,7 @@ def first_state(prepared: Prepared, index: int) -> SplineState:
     if joint is prepared.scenario.joint[index]:
         return state
     aside = Ledger(prepared.ledger.outlook, deviations=prepared.ledger.deviations)
-    first = resolve(joint, index, prepared.written.library, aside).spline
+    first = _resolved(prepared.written, index, aside).spline
     assert first is not None
     return first if first.lash.measured else state
 
@@ -106,7 +108,7 @@ def changed(
     deviations : mapping
         Where assumed values are to lie, as the ledger takes it.
     joint : int or None
-        The only joint that has changed; None if it was something else than a joint.
+        The only joint that has changed, with what shares its readings; None if it was something else.
     """
     ledger = Ledger(prepared.ledger.outlook, deviations=deviations)
     spells, loads, joints, life = prepared.spells, prepared.loads, prepared.joints, prepared.service_life
@@ -115,9 +117,11 @@ def changed(
         loads = torque_path(scenario, spells, ledger)
         life = service_life(scenario, ledger)
     else:
-        again = resolve(scenario.joint[joint], joint, scenario.library, ledger)
-        again = with_draws_of(again, joints[joint])
-        joints = (*joints[:joint], again, *joints[joint + 1 :])
+        tied = tied_joints(scenario.joint, joint)
+        joints = tuple(
+            with_draws_of(_resolved(scenario, i, ledger), known) if i in tied else known
+            for i, known in enumerate(joints)
+        )
     path = path_of(scenario, loads, joints, ledger)
     return replace(
         prepared,
@@ -156,6 +160,11 @@ def checks_at(prepared: Prepared, index: int, peak: float, *, no_teeth: bool = F
     top_speed = load.speed(scenario.motor.max_speed.value)
     target = scenario.targets.safety_factor
     return prepared.joints[index].check(lines, factors, top_speed, target, ledger, no_teeth)
+
+
+def _resolved(scenario: Scenario, index: int, ledger: Ledger) -> Resolved:
+    """One joint, with what other joints of the file say of it."""
+    return resolve(linked_joint(scenario.joint, index), index, scenario.library, ledger)
 
 
 def blow_source(ledger: Ledger) -> Source:

@@ -15,6 +15,7 @@ from torqcheck.assessment.uncertain import Uncertain, moved
 from torqcheck.checks import Check
 from torqcheck.errors import DomainError
 from torqcheck.scenario.bands import FARTHEST, share_below
+from torqcheck.scenario.sleeve_links import tied_joints
 
 __all__ = [
     "Key",
@@ -167,8 +168,9 @@ class _Stated:
         prepared = changed(self.prepared, scenario, deviations, uncertain.joint)
         here = path_rows(prepared)
         parts = []
+        tied = None if uncertain.joint is None else tied_joints(scenario.joint, uncertain.joint)
         for index, stated in enumerate(self.checks):
-            if checked and uncertain.joint in {None, index}:
+            if checked and (tied is None or index in tied):
                 found = checks_under(prepared, index, self.steady[index], self.peaks[index])
                 parts.append(logarithms(found, self.keys[index]) - stated)
             else:

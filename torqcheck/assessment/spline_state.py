@@ -22,7 +22,7 @@ from torqcheck.scenario.joint_schema import (
     engagement_of,
 )
 from torqcheck.scenario.ledger import Ledger
-from torqcheck.scenario.sizes import load_diameter, spline_of
+from torqcheck.scenario.sizes import groove_diameter, load_diameter, spline_of
 from torqcheck.scenario.steel_library import Library
 
 __all__ = ["SplineState", "spline_state", "worn_state"]
@@ -82,12 +82,7 @@ class SplineState:
     @property
     def internal_major_diameter(self) -> float:
         """Diameter at the bottom of the hub's spaces: nominal, or measured where that is larger."""
-        reading = self.joint.internal.measured.major_diameter
-        spline = self.spline
-        nominal = (
-            spline.internal.major_diameter if isinstance(spline, InvoluteSpline) else spline.major_diameter
-        )
-        return nominal if reading is None else max(nominal, reading.value)
+        return groove_diameter(self.joint, self.spline)
 
     @property
     def lash_angle(self) -> float:

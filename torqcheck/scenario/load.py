@@ -17,6 +17,7 @@ from torqcheck.scenario.kinds import KINDS, LATER_KINDS
 from torqcheck.scenario.rules import presence_faults, value_faults
 from torqcheck.scenario.schema import Materials, Scenario
 from torqcheck.scenario.sizes import size_faults
+from torqcheck.scenario.sleeve_links import sleeve_faults
 from torqcheck.scenario.stack_rules import stack_faults
 from torqcheck.scenario.steel_library import own_tables, steel_faults
 
@@ -74,6 +75,7 @@ def scenario_from_text(content: bytes, path: Path) -> Scenario:
     if library is not None:
         faults += steel_faults(raw.get("joint"), library, name)
     faults += _name_faults(joints, name)
+    faults += sleeve_faults(raw.get("joint"), joints, name)
     faults += _speed_faults(blocks, name)
     faults += _slip_faults(blocks, name)
     faults += stack_faults(blocks.get("stack"), raw.get("stack"), raw.get("joint"), library, name)

@@ -11,6 +11,8 @@ from torqcheck.scenario.joint_schema import InvoluteSize, SplineJoint, StraightS
 from torqcheck.scenario.kinds.clamp import clamp_presence
 from torqcheck.scenario.kinds.interference import interference_presence, interference_values
 from torqcheck.scenario.kinds.shaft_notches import notch_keys
+from torqcheck.scenario.kinds.sleeve import sleeve_presence
+from torqcheck.scenario.kinds.weld import weld_presence
 from torqcheck.scenario.schema import Duty, Targets
 from torqcheck.scenario.stack_rules import stack_presence, stack_values
 
@@ -222,6 +224,8 @@ _PRESENCE: dict[str, Callable[[Mapping[str, Any]], list[Rule]]] = {
     "interference fit": interference_presence,
     "clamp": clamp_presence,
     "shaft": notch_keys,
+    "sleeve": sleeve_presence,
+    "weld": weld_presence,
 }
 _VALUE: dict[str, Callable[[Any], list[Rule]]] = {
     "targets": _targets,

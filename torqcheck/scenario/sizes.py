@@ -27,9 +27,12 @@ from torqcheck.scenario.joint_schema import (
 from torqcheck.scenario.kinds.clamp import clamp_sizes
 from torqcheck.scenario.kinds.interference import interference_sizes
 from torqcheck.scenario.kinds.shaft import shaft_sizes
+from torqcheck.scenario.kinds.sleeve import sleeve_sizes
+from torqcheck.scenario.kinds.weld import weld_sizes
 from torqcheck.scenario.quantity import needed
 
 __all__ = [
+    "groove_diameter",
     "lash_faults",
     "load_diameter",
     "lost_height",
@@ -111,6 +114,13 @@ def size_faults(joint: Any) -> list[tuple[str, str, str]]:
         *lash_faults(joint.lash, spline),
         *_wear_faults(joint, spline),
     ]
+
+
+def groove_diameter(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> float:
+    """Diameter at the bottom of the hub's spaces: nominal, or measured where that is larger."""
+    reading = joint.internal.measured.major_diameter
+    nominal = spline.internal.major_diameter if isinstance(spline, InvoluteSpline) else spline.major_diameter
+    return nominal if reading is None else max(nominal, reading.value)
 
 
 def _wall_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> list[tuple[str, str, str]]:
@@ -283,6 +293,8 @@ def _wear_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) ->
 
 _OTHER_SIZES: Mapping[str, Callable[[Any], list[tuple[str, str, str]]]] = {
     "shaft": shaft_sizes,
+    "sleeve": sleeve_sizes,
+    "weld": weld_sizes,
     "interference fit": interference_sizes,
     "clamp": clamp_sizes,
 }

@@ -22,7 +22,7 @@ __all__ = [
     "usual_of",
 ]
 
-CALIPER, OVER_PINS, PIN, DIAL, ARM = 0.05e-3, 0.02e-3, 0.005e-3, 0.02e-3, 1.0e-3
+CALIPER, OVER_PINS, PIN, DIAL, ARM, LEG = 0.05e-3, 0.02e-3, 0.005e-3, 0.02e-3, 1.0e-3, 0.5e-3
 """Lengths, m: two standard deviations of a workshop reading."""
 DEPTH, SHIM = 0.1e-3, 0.01e-3
 """m: a caliper's depth rod over a straight edge; rolled shim stock."""
@@ -64,6 +64,7 @@ _TOUCH = "a contact thermometer on the part right after a hard run"
 _SLIP = "slip a test piece of the same finish with a torque arm"
 _SEAT = "micrometer and bore gauge at one temperature, three places and two directions each, the mean"
 _STRETCH = "measure the length of the screws before and after tightening"
+_FILLET = "a fillet gauge at eight places around, the smallest counts"
 _ROLL = "roll the loaded wheel ten turns and measure the way"
 _PULL = "pull the machine, wheels locked, with a load cell until it slides"
 _COAST = "a run-down test: torque over the rate at which the speed falls"
@@ -157,6 +158,18 @@ _BY_FIELD: Mapping[str, Usual] = {
     "result.less": Usual(_DEPTH, tolerance=CALIPER),
     "result.external_cut": Usual(_DEPTH, tolerance=DEPTH),
     "result.internal_cut": Usual(_DEPTH, tolerance=DEPTH),
+    "joint.outside_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "joint.inside_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "keyway.bore": Usual(_MICROMETER, tolerance=CALIPER),
+    "keyway.width": Usual(_MICROMETER, tolerance=CALIPER),
+    "keyway.depth": Usual(_MICROMETER, tolerance=CALIPER),
+    "floats.offset": Usual(_ALIGN, tolerance=DIAL),
+    "floats.runout": Usual(_ALIGN, tolerance=DIAL),
+    "floats.span": Usual(_ALIGN, tolerance=ARM),
+    "floats.angle": Usual(_ALIGN, tolerance=TILT_ANGLE),
+    "joint.leg": Usual(_FILLET, tolerance=LEG),
+    "joint.wall": Usual(_MICROMETER, tolerance=CALIPER),
+    "joint.bending_moment": Usual(_PULL, share=DRIVEN),
     "size.pitch_diameter": Usual(_MICROMETER, tolerance=CALIPER),
     "size.root_diameter": Usual(_MICROMETER, tolerance=CALIPER),
     "size.internal_major_diameter": Usual(_MICROMETER, tolerance=CALIPER),

@@ -8,11 +8,19 @@ from torqcheck.scenario.joint_schema import AnyJoint, InvoluteSplineJoint, Strai
 from torqcheck.scenario.kinds.clamp import ClampJoint
 from torqcheck.scenario.kinds.interference import InterferenceFitJoint
 from torqcheck.scenario.kinds.shaft import ShaftJoint
+from torqcheck.scenario.kinds.sleeve import SleeveJoint
+from torqcheck.scenario.kinds.weld import WeldJoint
 
 __all__ = ["KINDS", "LATER_KINDS", "Joint"]
 
 Joint: TypeAlias = Annotated[
-    InvoluteSplineJoint | StraightSplineJoint | ShaftJoint | InterferenceFitJoint | ClampJoint,
+    InvoluteSplineJoint
+    | StraightSplineJoint
+    | ShaftJoint
+    | InterferenceFitJoint
+    | ClampJoint
+    | SleeveJoint
+    | WeldJoint,
     Field(discriminator="kind"),
 ]
 
@@ -22,13 +30,13 @@ KINDS: dict[str, type[AnyJoint]] = {
     "shaft": ShaftJoint,
     "interference fit": InterferenceFitJoint,
     "clamp": ClampJoint,
+    "sleeve": SleeveJoint,
+    "weld": WeldJoint,
 }
 
 LATER_KINDS = (
     "key",
     "bolted flange",
-    "sleeve",
-    "weld",
     "pin",
     "set screws",
 )

@@ -1,0 +1,135 @@
+"""Which splines a sleeve is the hub of: the joints that belong together, and what contradicts itself."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from torqcheck.errors import Fault
+from torqcheck.scenario.faults import nearest, written_text
+from torqcheck.scenario.joint_schema import SplineJoint, Tilt
+from torqcheck.scenario.kinds.sleeve import SleeveJoint
+from torqcheck.scenario.sizes import groove_diameter, spline_of
+
+__all__ = ["joint_name", "sleeve_faults", "sleeve_of", "tied_joints"]
+
+SPLINED = ("involute spline", "straight spline")
+
+
+def joint_name(joint: Any, index: int) -> str:
+    """Name of a joint as reports give it."""
+    return joint.name or f"joint {index + 1}"
+
+
+def sleeve_of(joints: Sequence[Any], index: int) -> SleeveJoint | None:
+    """Return the sleeve that is the hub of a joint; None if no sleeve says so."""
+    name = joint_name(joints[index], index)
+    for joint in joints:
+        if isinstance(joint, SleeveJoint) and name in joint.holds:
+            return joint
+    return None
+
+
+def tied_joints(joints: Sequence[Any], index: int) -> frozenset[int]:
+    """Indices of the joints that share a reading with one of them: itself, its sleeve, what that holds."""
+    joint = joints[index]
+    sleeve = joint if isinstance(joint, SleeveJoint) else sleeve_of(joints, index)
+    if sleeve is None:
+        return frozenset({index})
+    return frozenset(
+        i for i, other in enumerate(joints) if other is sleeve or joint_name(other, i) in sleeve.holds
+    )
+
+
+def sleeve_faults(raw_joints: Any, joints: Sequence[tuple[int, Any]], name: str) -> list[Fault]:
+    """
+    Return the faults of sleeves that need the other joints.
+
+    Parameters
+    ----------
+    raw_joints : list
+        Joints as written, so that a joint is known by its name even where it has other faults.
+    joints : sequence of (place, joint)
+        The sound joints.
+    name : str
+        Name of the file.
+    """
+    written = [joint if isinstance(joint, Mapping) else {} for joint in _listed(raw_joints)]
+    kinds = {
+        str(raw.get("name") or f"joint {i + 1}"): (i, str(raw.get("kind", "")))
+        for i, raw in enumerate(written)
+    }
+    sound = dict(joints)
+    faults: list[Fault] = []
+    taken: set[str] = set()
+    for index, sleeve in joints:
+        if not isinstance(sleeve, SleeveJoint):
+            continue
+        place = f"joint[{index + 1}]"
+        for number, held in enumerate(sleeve.holds, start=1):
+            fault = _name_fault(f"{place}.holds[{number}]", held, kinds, taken, name)
+            taken.add(held)
+            if fault is not None:
+                faults.append(fault)
+                continue
+            other = kinds[held][0]
+            if isinstance(sound.get(other), SplineJoint):
+                faults += _held_faults(sleeve, sound[other], f"joint[{other + 1}]", name)
+        places = sorted([index, *(kinds[held][0] for held in sleeve.holds if held in kinds)])
+        faults += _stage_faults(written, places, name)
+    return faults
+
+
+def _listed(raw: Any) -> list[Any]:
+    return raw if isinstance(raw, list) else []
+
+
+def _name_fault(
+    key: str, held: str, kinds: Mapping[str, tuple[int, str]], taken: set[str], name: str
+) -> Fault | None:
+    """A name that is no splined joint, or that has a sleeve already."""
+    splined = [known for known, (_, kind) in kinds.items() if kind in SPLINED]
+    known = ", ".join(f'"{one}"' for one in splined) or "there is none"
+    if held not in kinds:
+        mend = f"{nearest(held, splined)}splined joints: {known}"
+        return Fault(name, key, written_text(held), "is not the name of a joint", mend)
+    if kinds[held][1] not in SPLINED:
+        return Fault(name, key, written_text(held), "is not a splined joint", f"splined joints: {known}")
+    if held in taken:
+        return Fault(name, key, written_text(held), "is held twice", "a spline has one hub, in one sleeve")
+    return None
+
+
+def _held_faults(sleeve: SleeveJoint, joint: SplineJoint, place: str, name: str) -> list[Fault]:
+    """A held spline leaves a wall, and floats with its sleeve."""
+    faults = []
+    outside = joint.internal.outside_diameter or sleeve.outside_diameter
+    grooves = groove_diameter(joint, spline_of(joint))
+    if outside.value <= grooves and joint.internal.outside_diameter is None:
+        problem = f"leaves no wall: the teeth of its sleeve reach to {grooves * 1e3:.2f} mm"
+        mend = "outside_diameter of the sleeve must be above that, or give that of this end"
+        faults.append(
+            Fault(name, f"{place}.internal", written_text(sleeve.outside_diameter.text), problem, mend)
+        )
+    if sleeve.floats is None:
+        return faults
+    if joint.seat == "fixed":
+        problem, mend = "contradicts floats of its sleeve", 'a sleeve that floats is "flexible" at both ends'
+        faults.append(Fault(name, f"{place}.seat", '"fixed"', problem, mend))
+    if isinstance(joint.tilt, Tilt):
+        mend = "keep floats at the sleeve, which tilts both meshes, or the tilt of each spline"
+        faults.append(Fault(name, f"{place}.tilt", "", "contradicts floats of its sleeve", mend))
+    return faults
+
+
+def _stage_faults(written: Sequence[Mapping[str, Any]], places: Sequence[int], name: str) -> list[Fault]:
+    """One piece turns at one speed: no gear stage between its ends."""
+    return [
+        Fault(
+            name,
+            f"joint[{index + 1}].after",
+            written_text(written[index]["after"]),
+            "puts a gear stage into a sleeve",
+            "a sleeve turns as one piece; write the stage before its first or after its last joint",
+        )
+        for index in range(places[0] + 1, places[-1] + 1)
+        if written[index].get("after")
+    ]
