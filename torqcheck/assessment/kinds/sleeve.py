@@ -23,7 +23,7 @@ from torqcheck.capacity import (
 )
 from torqcheck.checks import Check
 from torqcheck.formulas import FORMULAS
-from torqcheck.scenario.joint_schema import SplineJoint
+from torqcheck.scenario.joint_schema import SplineJoint, engagement_of
 from torqcheck.scenario.kinds.sleeve import SleeveJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.sizes import groove_diameter, load_diameter, spline_of
@@ -98,7 +98,7 @@ def _over_teeth(name: str, joint: SplineJoint, outside: float) -> Section:
         outside=outside if own is None else min(outside, own.value),
         inside=groove_diameter(joint, spline),
         pitch_diameter=load_diameter(spline),
-        engagement=joint.engagement.value,
+        engagement=engagement_of(joint).value,
         pressure_angle=spline.pressure_angle,
         loaded_inside=True,
     )
