@@ -5,7 +5,18 @@ from torqcheck.wear.alignment import (
     tilt_from_face_reading,
     tilt_from_offset,
 )
-from torqcheck.wear.clock import GreaseClock
+from torqcheck.wear.axes import (
+    axis_rise,
+    offset_along,
+    tilt_at_slip_speed,
+    tilt_between_planes,
+    tilt_of_mesh,
+    total_offset,
+    total_tilt,
+)
+from torqcheck.wear.clock import (
+    GreaseClock,
+)
 from torqcheck.wear.coefficient import (
     CUBIC_MILLIMETRE_PER_NEWTON_METRE,
     HARD_FLANK_VICKERS,
@@ -21,13 +32,34 @@ from torqcheck.wear.contact import (
     flank_height,
     wear_flank_pressure,
 )
-from torqcheck.wear.course import Course, DepthRates, HardLayer, wear_course
+from torqcheck.wear.course import (
+    Course,
+    DepthRates,
+    HardLayer,
+    wear_course,
+)
 from torqcheck.wear.floating_sleeve import (
     tilt_where_offset_was_read,
     tilts_of_floating_sleeve,
 )
-from torqcheck.wear.friction import elastic_slip, friction_lock_tilt, tilt_friction_moment
-from torqcheck.wear.inspection import LashObservation, Reread, reread_runs
+from torqcheck.wear.friction import (
+    elastic_slip,
+    friction_lock_tilt,
+    tilt_friction_moment,
+)
+from torqcheck.wear.indicator import (
+    closing_error,
+    fixed_part,
+    offset_component,
+    tilt_component,
+    total_indicator_reading,
+    turning_part,
+)
+from torqcheck.wear.inspection import (
+    LashObservation,
+    Reread,
+    reread_runs,
+)
 from torqcheck.wear.law import (
     depth_per_revolution,
     worn_depth,
@@ -54,8 +86,14 @@ from torqcheck.wear.limits import (
     depth_sum_at_lash_limit,
     lash_growth,
 )
-from torqcheck.wear.running_in import depth_with_feedback, running_in_depth
-from torqcheck.wear.sliding import reversal_slip_path, sliding_path_per_hour
+from torqcheck.wear.running_in import (
+    depth_with_feedback,
+    running_in_depth,
+)
+from torqcheck.wear.sliding import (
+    reversal_slip_path,
+    sliding_path_per_hour,
+)
 from torqcheck.wear.slip import (
     GROSS_SLIP_LIMIT,
     REGIME_SOURCE,
@@ -120,7 +158,9 @@ __all__ = [
     "Runs",
     "SlipRegime",
     "WearLimit",
+    "axis_rise",
     "clearance_growth",
+    "closing_error",
     "combined_sigma",
     "depth_at_thickness_loss",
     "depth_per_revolution",
@@ -129,6 +169,7 @@ __all__ = [
     "drawn_runs",
     "elastic_slip",
     "first_of",
+    "fixed_part",
     "flank_height",
     "friction_lock_tilt",
     "hardness_scale",
@@ -137,6 +178,8 @@ __all__ = [
     "lash_growth",
     "life_draws",
     "lognormal_percentiles",
+    "offset_along",
+    "offset_component",
     "offset_from_runout",
     "offset_slip_path",
     "peak_slip_speed",
@@ -150,11 +193,19 @@ __all__ = [
     "slip_amplitude",
     "slip_path_per_revolution",
     "slip_regime",
+    "tilt_at_slip_speed",
+    "tilt_between_planes",
+    "tilt_component",
     "tilt_friction_moment",
     "tilt_from_face_reading",
     "tilt_from_offset",
+    "tilt_of_mesh",
     "tilt_where_offset_was_read",
     "tilts_of_floating_sleeve",
+    "total_indicator_reading",
+    "total_offset",
+    "total_tilt",
+    "turning_part",
     "wear_coefficient_from_hardness",
     "wear_course",
     "wear_flank_pressure",
