@@ -170,9 +170,7 @@ def test_the_mesh_sees_no_more_than_both_together_and_no_less_than_their_root(
     tilt: float, offset: float, direction: float
 ) -> None:
     span, e = 0.06, offset * MM
-    found = math.tan(
-        wear.tilt_of_mesh(tilt, 0.0, e * math.cos(direction), e * math.sin(direction), span)
-    )
+    found = math.tan(wear.tilt_of_mesh(tilt, 0.0, e * math.cos(direction), e * math.sin(direction), span))
     assert found <= (math.tan(tilt) + e / span) * (1.0 + 1e-12)
     assert found >= math.hypot(math.tan(tilt), e / span) * (1.0 - 1e-12)
     together = wear.tilt_of_mesh(tilt, 0.0, -e, 0.0, span)

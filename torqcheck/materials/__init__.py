@@ -3,6 +3,14 @@
 Nothing is read before it is asked for; everything read is kept.
 """
 
+from torqcheck.materials.alignment_limits import (
+    AlignmentLimit,
+    alignment_limit,
+    alignment_limits,
+    shaft_runout_limits,
+    short_coupling_limit,
+    tooth_tilt_limit,
+)
 from torqcheck.materials.allowables import (
     BELOW_TABLE,
     AllowableStresses,
@@ -70,6 +78,7 @@ __all__ = [
     "BELOW_TABLE",
     "ROOM_TEMPERATURE",
     "SOFTEST_BRINELL",
+    "AlignmentLimit",
     "AllowableStresses",
     "Composition",
     "Electrode",
@@ -84,6 +93,8 @@ __all__ = [
     "Steel",
     "SteelNotes",
     "WearClass",
+    "alignment_limit",
+    "alignment_limits",
     "allowable_stresses",
     "application_factor",
     "application_factor_source",
@@ -118,6 +129,8 @@ __all__ = [
     "preheat_for",
     "read_hardness",
     "seat_friction",
+    "shaft_runout_limits",
+    "short_coupling_limit",
     "softened_by_welding",
     "source",
     "steel",
@@ -125,6 +138,7 @@ __all__ = [
     "table",
     "tabulated_strength_from_hb",
     "thermal_expansion",
+    "tooth_tilt_limit",
     "ultimate_strength_from_hb",
     "unknown_steel",
     "ways_of_joining",

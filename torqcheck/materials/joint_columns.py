@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from torqcheck.materials.alignment_columns import ALIGNMENT_LAYOUTS
 from torqcheck.materials.column import Layout
 from torqcheck.materials.fit_columns import FIT_LAYOUTS
 from torqcheck.materials.weld_columns import WELD_LAYOUTS
@@ -9,6 +10,7 @@ from torqcheck.materials.weld_columns import WELD_LAYOUTS
 __all__ = ["JOINT_LAYOUTS"]
 
 JOINT_LAYOUTS: Mapping[str, Layout] = {
+    **ALIGNMENT_LAYOUTS,
     **FIT_LAYOUTS,
     **WELD_LAYOUTS,
 }
