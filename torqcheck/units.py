@@ -24,7 +24,7 @@ __all__ = ["KINDS", "Kind", "System", "Unit", "factor_by_pint", "in_unit", "read
 
 Kind = Literal[
     "length", "angle", "torque", "torque rise", "speed", "inertia", "stiffness", "side stiffness", "stress",
-    "mass", "force", "time", "temperature",
+    "mass", "force", "time", "temperature", "temperature difference",
 ]  # fmt: skip
 System = Literal["si", "inch"]
 
@@ -165,6 +165,13 @@ _UNITS: dict[str, dict[str, Unit]] = {
         "°F": Unit(5.0 / 9.0, "delta_degree_Fahrenheit", 459.67 * 5.0 / 9.0),
         "K": Unit(1.0, "kelvin"),
     },
+    "temperature difference": {
+        "K": Unit(1.0, "kelvin"),
+        "degC": Unit(1.0, "kelvin"),
+        "°C": Unit(1.0, "kelvin"),
+        "degF": Unit(5.0 / 9.0, "delta_degree_Fahrenheit"),
+        "°F": Unit(5.0 / 9.0, "delta_degree_Fahrenheit"),
+    },
 }
 
 KINDS: tuple[str, ...] = tuple(_UNITS)
@@ -183,6 +190,7 @@ EXAMPLES: dict[str, str] = {
     "force": '"9 kN" or "2000 lbf"',
     "time": '"4000 hour" or "50 ms"',
     "temperature": '"70 degC" or "160 degF"',
+    "temperature difference": '"35 K" or "63 degF"',
 }
 
 _SHOWN: dict[str, dict[str, tuple[str, str]]] = {
@@ -199,6 +207,7 @@ _SHOWN: dict[str, dict[str, tuple[str, str]]] = {
     "force": {"si": ("N", "N"), "inch": ("lbf", "lbf")},
     "time": {"si": ("h", "h"), "inch": ("h", "h")},
     "temperature": {"si": ("degC", "degC"), "inch": ("degF", "degF")},
+    "temperature difference": {"si": ("K", "K"), "inch": ("degF", "degF")},
 }
 
 _UNSIGNED = r"(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"

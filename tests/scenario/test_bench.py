@@ -7,10 +7,11 @@ from builder import loaded
 
 from torqcheck.geometry import InvoluteSpline, over_pins
 from torqcheck.scenario import Scenario
-from torqcheck.scenario.bench import lash_of, lubrication_of, tilt_of, tooth_widths
+from torqcheck.scenario.bench import lash_of, lubrication_of, tooth_widths
 from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.sizes import spline_of
+from torqcheck.scenario.tilt_reading import tilt_of
 
 TILT = 'tilt = { angle = "0.08 deg" }'
 LASH = 'lash = { clearance = "0.05 mm" }'

@@ -40,7 +40,7 @@ SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
     wear.tilt_at_slip_speed: {"slip_speed": 0.012, "speed": 314.0, "pitch_radius": 0.02},
 }
 ARGUMENTS = [(function, name) for function, sample in SAMPLES.items() for name in sample]
-SIZES = {"sag", "diameter", "plane_distance", "span", "expansion", "foot_height"} | {
+SIZES = {"diameter", "plane_distance", "span", "expansion", "foot_height"} | {
     "slip_speed",
     "speed",
     "pitch_radius",

@@ -7,11 +7,9 @@ from torqcheck.assessment.members import MemberState, member_state
 from torqcheck.geometry import InvoluteSpline, StraightSpline
 from torqcheck.scenario.bench import (
     LashReading,
-    TiltReading,
     WornWidths,
     lash_of,
     lubrication_of,
-    tilt_of,
     tooth_widths,
 )
 from torqcheck.scenario.joint_schema import (
@@ -24,6 +22,7 @@ from torqcheck.scenario.joint_schema import (
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.sizes import groove_diameter, load_diameter, spline_of
 from torqcheck.scenario.steel_library import Library
+from torqcheck.scenario.tilt_reading import TiltReading, tilt_of
 
 __all__ = ["SplineState", "spline_state", "worn_state"]
 

@@ -17,7 +17,15 @@ from torqcheck.scenario.bands import value_in_band, value_of_reading, value_of_s
 from torqcheck.scenario.faults import key_text
 from torqcheck.scenario.ledger import Assumption
 from torqcheck.scenario.quantity import Reading, needed
-from torqcheck.scenario.usual import COMPUTED_STIFFNESS, Usual, in_words, usual_hardness, usual_of
+from torqcheck.scenario.usual import (
+    CLOCK,
+    COMPUTED_STIFFNESS,
+    PLUS_MINUS,
+    Usual,
+    in_words,
+    usual_hardness,
+    usual_of,
+)
 from torqcheck.units import Kind
 
 __all__ = ["Uncertain", "moved", "uncertain_of", "value_at"]
@@ -29,7 +37,6 @@ WISHES = frozenset({"targets", "record", "stack", "materials"})
 STANDARD_SIZE = "size"
 KINDS_BY_LENGTH = frozenset({"length", "angle"})
 """Kinds whose tolerance is a distance on the scale; that of all others is a share of the value."""
-PLUS_MINUS = ("+/-", "\u00b1")
 _JOINT = re.compile(r"joint\[(\d+)\]")
 COVERED = frozenset({"driven.stiffness"})
 """Assumptions that are tried at several values already, the worst of which is used."""
@@ -181,7 +188,8 @@ def _reading(item: Reading | Hardness | float, place: Place, meaning: str, usual
     else:
         number, tolerance, text = item.value, item.tolerance, item.text
     written = any(sign in text for sign in PLUS_MINUS)
-    nothing = number == 0.0 and not written and "lash" not in place
+    # where a dial was set to zero, and where there is no play, the reading is as good as any other
+    nothing = number == 0.0 and not written and "lash" not in place and place[-1] not in CLOCK
     kind = item.kind if isinstance(item, Reading) else None
     absolute = isinstance(item, Hardness) or kind in KINDS_BY_LENGTH
     if written:

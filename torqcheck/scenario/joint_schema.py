@@ -1,9 +1,10 @@
 """What the joints of a scenario file are made of, and the two kinds of splined joint."""
 
-from typing import Annotated, Any, Literal, TypeAlias, TypeVar
+from typing import Annotated, Any, Literal, TypeAlias
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Discriminator, Field, Tag
+from pydantic import BeforeValidator, Discriminator, Field, Tag
 
+from torqcheck.scenario.block import Block, ListOf, as_tuple, form
 from torqcheck.scenario.quantity import (
     Angle,
     AnyLength,
@@ -17,6 +18,7 @@ from torqcheck.scenario.quantity import (
     WearDepth,
     needed,
 )
+from torqcheck.scenario.tilt_schema import Tilt, TiltField
 
 __all__ = [
     "AnyJoint",
@@ -38,51 +40,11 @@ __all__ = [
     "engagement_of",
 ]
 
-Item = TypeVar("Item")
-
-
-class Block(BaseModel):
-    """Base of every block: frozen, no unknown keys, no silent conversions.
-
-    The validators are built when a block is first read, so that a file pays only for its own kinds.
-    """
-
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, allow_inf_nan=False, defer_build=True)
-
-
-def _as_tuple(written: Any) -> Any:
-    """Let a TOML array stand for a tuple."""
-    return tuple(written) if isinstance(written, list) else written
-
-
-ListOf = Annotated[tuple[Item, ...], BeforeValidator(_as_tuple)]
-
-
 Step: TypeAlias = Annotated[
     tuple[Annotated[float, Field(gt=0.0, le=500.0)], Annotated[float, Field(gt=0.0, le=1.0)]],
-    BeforeValidator(_as_tuple),
+    BeforeValidator(as_tuple),
 ]
 """One gear stage on the way: ratio (speed in over speed out) and efficiency."""
-
-
-def _form(written: Any) -> str:
-    """Tell the two ways of writing a field apart: a word, or a table."""
-    return "words" if isinstance(written, str) else "table"
-
-
-class Tilt(Block):
-    """Angle between the two axes at a joint, in one of the forms in which it is measured."""
-
-    angle: Angle | None = Field(default=None, description="angle between the axes")
-    offset: SmallLength | None = Field(default=None, description="parallel offset of the axes")
-    span: Length | None = Field(default=None, description="length over which the offset is taken up")
-    runout: SmallLength | None = Field(
-        default=None, description="total indicator reading at the spline; the offset is half of it"
-    )
-    rim: SmallLength | None = Field(default=None, description="total indicator reading on the rim")
-    face: SmallLength | None = Field(default=None, description="total indicator reading on the face")
-    diameter: Length | None = Field(default=None, description="diameter at which the face was read")
-    turns_with_shaft: bool = Field(default=False, description="the error turns with the shaft")
 
 
 class Lash(Block):
@@ -94,12 +56,9 @@ class Lash(Block):
     angle: Angle | None = Field(default=None, description="rotational play as an angle")
 
 
-TiltField: TypeAlias = Annotated[
-    Annotated[Literal["not measured"], Tag("words")] | Annotated[Tilt, Tag("table")], Discriminator(_form)
-]
 LashField: TypeAlias = Annotated[
     Annotated[Literal["as new", "not measured"], Tag("words")] | Annotated[Lash, Tag("table")],
-    Discriminator(_form),
+    Discriminator(form),
 ]
 
 

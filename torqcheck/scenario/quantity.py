@@ -17,6 +17,7 @@ from torqcheck.units import EXAMPLES, Kind, read
 __all__ = [
     "Angle",
     "AnyLength",
+    "DialReading",
     "FlankAngle",
     "Force",
     "HardnessField",
@@ -30,11 +31,13 @@ __all__ = [
     "Reading",
     "RunningTime",
     "SideStiffness",
+    "SignedLength",
     "SmallLength",
     "Speed",
     "Stiffness",
     "Strength",
     "Temperature",
+    "TemperatureDifference",
     "Time",
     "Torque",
     "TorqueOrNone",
@@ -183,7 +186,7 @@ def _not_absurd(usual: Plausible) -> Callable[[Reading], Reading]:
     """Build the refusal of what no workshop, and no arithmetic, can mean."""
 
     def validate(reading: Reading) -> Reading:
-        beyond = reading.value > BEYOND_REASON * usual.high
+        beyond = abs(reading.value) > BEYOND_REASON * usual.high
         below = 0.0 < reading.value < usual.low / BEYOND_REASON
         if (beyond or below) and math.isfinite(reading.value):
             raise _fault("is beyond anything that can be built", "check the number and the unit")
@@ -208,6 +211,8 @@ Prose: TypeAlias = Annotated[str, AfterValidator(_plain_text)]
 Length: TypeAlias = Annotated[Reading, *_parts("length", "above zero", 0.5e-3, 2.5)]
 WearDepth: TypeAlias = Annotated[Reading, *_parts("length", "above zero", 0.1e-6, 0.1e-3)]
 SmallLength: TypeAlias = Annotated[Reading, *_parts("length", "zero or more", 0.0, 20e-3)]
+DialReading: TypeAlias = Annotated[Reading, *_parts("length", "any", -5e-3, 5e-3)]
+SignedLength: TypeAlias = Annotated[Reading, *_parts("length", "any", -2.5, 2.5)]
 AnyLength: TypeAlias = Annotated[Reading, *_parts("length", "zero or more", 0.0, 2.5)]
 Angle: TypeAlias = Annotated[Reading, *_parts("angle", "zero or more", 0.0, 0.18)]
 FlankAngle: TypeAlias = Annotated[Reading, *_parts("angle", "above zero", 0.17, 1.05)]
@@ -225,6 +230,7 @@ Period: TypeAlias = Annotated[Reading, *_parts("time", "above zero", 60.0, 4e8)]
 RunningTime: TypeAlias = Annotated[Reading, *_parts("time", "above zero", 3600.0, 4e8)]
 Strength: TypeAlias = Annotated[Reading, *_parts("stress", "above zero", 20e6, 3e9)]
 Temperature: TypeAlias = Annotated[Reading, *_parts("temperature", "any", 200.0, 500.0)]
+TemperatureDifference: TypeAlias = Annotated[Reading, *_parts("temperature difference", "any", -120.0, 250.0)]
 HardnessField: TypeAlias = Annotated[
     Hardness,
     PlainValidator(_hardness),

@@ -7,7 +7,11 @@
 from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import Any
 
-from torqcheck.scenario.joint_schema import InvoluteSize, SplineJoint, StraightSize
+from torqcheck.scenario.forms import Rule
+from torqcheck.scenario.forms import below as _below
+from torqcheck.scenario.forms import one_form as _one_form
+from torqcheck.scenario.forms import together as _together
+from torqcheck.scenario.joint_schema import InvoluteSize, SplineJoint, StraightSize, Tilt
 from torqcheck.scenario.kinds.clamp import clamp_presence
 from torqcheck.scenario.kinds.interference import interference_presence, interference_values
 from torqcheck.scenario.kinds.shaft_notches import notch_keys
@@ -15,11 +19,9 @@ from torqcheck.scenario.kinds.sleeve import sleeve_presence
 from torqcheck.scenario.kinds.weld import weld_presence
 from torqcheck.scenario.schema import Duty, Targets
 from torqcheck.scenario.stack_rules import stack_presence, stack_values
+from torqcheck.scenario.tilt_rules import tilt_presence, tilt_values
 
 __all__ = ["Rule", "presence_faults", "value_faults"]
-
-Rule = tuple[str, str, str]
-"""Key relative to the block, problem, mend."""
 
 INVOLUTE_KEYS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "ansi b92.1": (("teeth", "pitch"), ("pressure_angle", "root")),
@@ -47,7 +49,6 @@ STRAIGHT_KEYS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
 
 
 HOURS_IN_A_YEAR = 8766
-TILT_FORMS = (("angle",), ("offset", "span"), ("runout",), ("rim", "face", "diameter"))
 LASH_FORMS = (("clearance",), ("travel", "radius"), ("angle",))
 
 
@@ -70,20 +71,6 @@ def _one_of(written: Mapping[str, Any], keys: Sequence[str], *, needed: bool) ->
         return [(present[1], f"contradicts {present[0]}", f"keep one of {', '.join(keys)}")]
     if needed and not present:
         return [(keys[0], "is missing", f"give one of {', '.join(keys)}")]
-    return []
-
-
-def _below(place: str, rules: list[Rule]) -> list[Rule]:
-    """Rules of an inner table, with their keys as seen from the block."""
-    return [(f"{place}.{key}", problem, mend) for key, problem, mend in rules]
-
-
-def _together(written: Mapping[str, Any], keys: Sequence[str]) -> list[Rule]:
-    """Keys that only make sense together."""
-    present = [key for key in keys if key in written]
-    absent = [key for key in keys if key not in written]
-    if present and absent:
-        return [(absent[0], f"is missing beside {present[0]}", f"give {' and '.join(keys)} together")]
     return []
 
 
@@ -121,10 +108,10 @@ def _slip_keys(written: Mapping[str, Any]) -> list[Rule]:
 
 def _spline_joint(written: Mapping[str, Any]) -> list[Rule]:
     faults = _size_keys(written)
-    for key, forms in (("tilt", TILT_FORMS), ("lash", LASH_FORMS)):
+    for key, rules in (("tilt", tilt_presence), ("lash", _lash_form)):
         value = written.get(key)
         if isinstance(value, Mapping):
-            faults += _below(key, _one_form(value, forms))
+            faults += _below(key, rules(value))
     if written.get("seat") == "fixed" and written.get("nose_supported") is False:
         faults.append(
             (
@@ -136,6 +123,10 @@ def _spline_joint(written: Mapping[str, Any]) -> list[Rule]:
     for side, reading in (("external", "over_pins"), ("internal", "between_pins")):
         faults += _measured_keys(written.get(side), side, reading)
     return faults
+
+
+def _lash_form(written: Mapping[str, Any]) -> list[Rule]:
+    return _one_form(written, LASH_FORMS)
 
 
 def _inspection(written: Mapping[str, Any]) -> list[Rule]:
@@ -154,19 +145,6 @@ def _measured_keys(member: Any, side: str, reading: str) -> list[Rule]:
     if other in measured:
         faults.append((f"{place}.{other}", f"does not exist on the {side} member", f"write {reading}"))
     return faults
-
-
-def _one_form(written: Mapping[str, Any], forms: Sequence[tuple[str, ...]]) -> list[Rule]:
-    """One of several ways to give a reading, complete."""
-    choices = " | ".join(" + ".join(form) for form in forms)
-    used = [form for form in forms if form[0] in written]
-    if not used:
-        started = [form for form in forms if any(key in written for key in form)]
-        key = started[0][0] if started else forms[0][0]
-        return [(key, "is missing", f"give one of: {choices}")]
-    if len(used) > 1:
-        return [(used[1][0], f"contradicts {used[0][0]}", f"give one of: {choices}")]
-    return _together(written, used[0])
 
 
 def _size_keys(written: Mapping[str, Any]) -> list[Rule]:
@@ -211,6 +189,8 @@ def _spline_values(joint: SplineJoint) -> list[Rule]:
         faults.append(
             ("grease_renewal", "only goes with sealed grease", 'write lubrication = "sealed grease"')
         )
+    if isinstance(joint.tilt, Tilt):
+        faults += _below("tilt", tilt_values(joint.tilt))
     return faults
 
 

@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from torqcheck.scenario.quantity import Reading
+
 __all__ = [
     "ARM",
     "CALIPER",
@@ -18,11 +20,13 @@ __all__ = [
     "TORQUE",
     "Usual",
     "in_words",
+    "tolerance_of",
     "usual_hardness",
     "usual_of",
 ]
 
-CALIPER, OVER_PINS, PIN, DIAL, ARM, LEG = 0.05e-3, 0.02e-3, 0.005e-3, 0.02e-3, 1.0e-3, 0.5e-3
+CALIPER, OVER_PINS, PIN, DIAL = 0.05e-3, 0.02e-3, 0.005e-3, 0.02e-3
+ARM, LEG, FOOT = 1.0e-3, 0.5e-3, 2.0e-3
 """Lengths, m: two standard deviations of a workshop reading."""
 DEPTH, SHIM = 0.1e-3, 0.01e-3
 """m: a caliper's depth rod over a straight edge; rolled shim stock."""
@@ -35,6 +39,9 @@ ROTOR, DRIVEN, COMPUTED_STIFFNESS, DAMPING = 0.05, 0.10, 0.20, 0.30
 A stiffness that is good to a fifth gives a natural frequency that is good to a tenth.
 """
 ROUGHNESS, WARMTH = 0.20, 0.02
+PLUS_MINUS = ("+/-", "\u00b1")
+CLOCK = ("top", "right", "bottom", "left")
+WARMING = 0.15
 TORQUE, SETTING, SCALE, MOVED_MASS, ROLLING, GRIP, TAPE = 0.05, 0.05, 0.02, 0.08, 0.03, 0.15, 0.01
 RADIUS = 0.20
 
@@ -58,6 +65,8 @@ _DIAL = "a dial indicator that reads 0.002 mm, the same point five times, the me
 _TAPE = "measure the arm from the centre of the shaft to the tip of the indicator to half a millimetre"
 _DEPTH = "a depth micrometer from one machined face, four places around, the mean"
 _ALIGN = "sweep rim and face with a dial indicator over a large diameter, again after half a turn"
+_SAG = "clamp the bracket to a stiff bar, zero the dial at the top, turn the bar and read it below"
+_WARM = "a contact thermometer on the feet and the frame, after an hour of work"
 _TWIST = "hold the far end, twist with a torque arm and read the angle: stiffness is torque over angle"
 _TRACE = "a roughness gauge along the axis, three places, the mean"
 _TOUCH = "a contact thermometer on the part right after a hard run"
@@ -104,6 +113,19 @@ _BY_FIELD: Mapping[str, Usual] = {
     "joint.tilt.face": Usual(_ALIGN, tolerance=DIAL),
     "joint.tilt.span": Usual(_ALIGN, tolerance=ARM),
     "joint.tilt.diameter": Usual(_ALIGN, tolerance=ARM),
+    "joint.tilt.rims_apart": Usual(_ALIGN, tolerance=ARM),
+    "joint.tilt.to_middle": Usual(_ALIGN, tolerance=ARM),
+    "joint.tilt.sag": Usual(_SAG, tolerance=DIAL),
+    "joint.tilt.shaft_runout": Usual(_ALIGN, tolerance=DIAL),
+    "feet.height": Usual(_ALIGN, tolerance=FOOT),
+    "feet.warmer_by": Usual(_WARM, share=WARMING),
+    "driven_feet.height": Usual(_ALIGN, tolerance=FOOT),
+    "driven_feet.warmer_by": Usual(_WARM, share=WARMING),
+    **{
+        f"{sweep}.{place}": Usual(_ALIGN, tolerance=DIAL)
+        for sweep in ("rim", "face", "reverse_rim", "rim_after_half_turn", "face_after_half_turn")
+        for place in CLOCK
+    },
     "joint.lash.travel": Usual(_DIAL, tolerance=DIAL),
     "joint.lash.radius": Usual(_TAPE, tolerance=ARM),
     "joint.lash.clearance": Usual(_DIAL, tolerance=DIAL),
@@ -192,6 +214,8 @@ _ASSUMED: Mapping[str, tuple[str, str]] = {
         "index error of the teeth, by tolerance class",
         "have the index error of both parts measured",
     ),
+    "tilt.feet.expansion": ("thermal expansion of the feet of the motor", _WARM),
+    "tilt.driven_feet.expansion": ("thermal expansion of the feet of the driven machine", _WARM),
     "wear_coefficient": ("wear coefficient", "log the play at each inspection: two readings narrow it most"),
     "friction": ("friction of the seat, by the way of joining", _SLIP),
     "shaft.roughness": ("roughness of the shaft, not measured", _TRACE),
@@ -221,6 +245,14 @@ def usual_of(place: tuple[str | int, ...]) -> Usual | None:
     """What is usual for a reading at one place of the scenario; None where it is taken as exact."""
     words = [word for word in place if isinstance(word, str)]
     return _BY_FIELD.get(".".join(words)) or _BY_FIELD.get(".".join(words[-2:]))
+
+
+def tolerance_of(reading: Reading, field: str) -> float:
+    """Return the tolerance that is written behind a reading, or the usual one of its field."""
+    if any(sign in reading.text for sign in PLUS_MINUS):
+        return reading.tolerance
+    usual = _BY_FIELD[field]
+    return usual.tolerance or usual.share * abs(reading.value)
 
 
 def in_words(key: str) -> tuple[str, str]:

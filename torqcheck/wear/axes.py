@@ -295,7 +295,8 @@ def tilt_of_mesh(
     more_up, more_sideways = np.divide(vertical_offset, span), np.divide(horizontal_offset, span)
     with_it = np.hypot(up + more_up, sideways + more_sideways)
     against_it = np.hypot(up - more_up, sideways - more_sideways)
-    return np.arctan(np.maximum(with_it, against_it))
+    tilt: Numeric = np.arctan(np.maximum(with_it, against_it))
+    return tilt
 
 
 @formula(
@@ -347,7 +348,8 @@ def axis_rise(expansion: Numeric, foot_height: Numeric, temperature_rise: Numeri
     0.063 mm
     """
     require_not_negative(expansion=expansion, foot_height=foot_height)
-    return np.multiply(expansion, foot_height) * temperature_rise
+    rise: Numeric = np.multiply(expansion, foot_height) * temperature_rise
+    return rise
 
 
 @formula(
@@ -402,4 +404,5 @@ def tilt_at_slip_speed(slip_speed: Numeric, speed: Numeric, pitch_radius: Numeri
     """
     require_not_negative(slip_speed=slip_speed)
     require_positive(speed=speed, pitch_radius=pitch_radius)
-    return np.arctan(np.divide(slip_speed, np.multiply(speed, pitch_radius)))
+    tilt: Numeric = np.arctan(np.divide(slip_speed, np.multiply(speed, pitch_radius)))
+    return tilt

@@ -3,7 +3,7 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.domain import require_not_negative, require_positive
+from torqcheck.domain import require_positive
 from torqcheck.formulas import Symbol, formula
 from torqcheck.provenance import Source
 from torqcheck.wear._symbols import KINEMATICS
@@ -81,7 +81,8 @@ def total_indicator_reading(top: Numeric, right: Numeric, bottom: Numeric, left:
     0.13 mm
     """
     readings = np.stack(np.broadcast_arrays(top, right, bottom, left)).astype(np.float64)
-    return np.max(readings, axis=0) - np.min(readings, axis=0)
+    total: Numeric = np.max(readings, axis=0) - np.min(readings, axis=0)
+    return total
 
 
 @formula(
@@ -178,8 +179,8 @@ def offset_component(reading: Numeric, opposite_reading: Numeric, sag: Numeric =
 
     Raises
     ------
-    DomainError
-        If sag is negative anywhere.
+    Nothing
+        Every reading is allowed; a bracket that was bent upwards beforehand has a negative sag.
 
     Notes
     -----
@@ -198,7 +199,6 @@ def offset_component(reading: Numeric, opposite_reading: Numeric, sag: Numeric =
     >>> print(f"{offset_component(0.0, -0.10e-3, 0.04e-3) * 1e3:.3f} mm")
     0.030 mm
     """
-    require_not_negative(sag=sag)
     return 0.5 * (np.subtract(reading, opposite_reading) - sag)
 
 
