@@ -26,6 +26,7 @@ EXPECTED = {
     "brickyard_shunter": "pass",
     "glasshouse_tug": "fail",
     "ferry_capstan": "pass",
+    "cooperage_saw": "fail",
 }
 EXAMPLE = EXAMPLES[0]
 

@@ -370,11 +370,11 @@ def test_warm_feet_add_to_a_reading_without_direction() -> None:
     assert angle.mesh.total == pytest.approx(math.radians(0.05) + math.atan(rise / 31.75e-3), rel=1e-12)
 
 
-def test_steel_feet_have_a_band_because_works_disagree() -> None:
+def test_works_disagree_on_steel_feet() -> None:
     found, ledger = read(f'{BOTH}, feet = {{ height = "160 mm", warmer_by = "72 degF" }}')
     (entry,) = (e for e in ledger.assumptions if e.key == "joint[1].tilt.feet.expansion")
-    assert (entry.low, entry.value, entry.high) == pytest.approx((10.8e-6, 11.3e-6, 11.7e-6))
-    assert "no material is given" in entry.why
+    assert entry.value == pytest.approx(11.3e-6)
+    assert "no material is given; works print 10.8e-6 to 11.7e-6" in entry.why
     assert found.alignment is not None
     assert found.alignment.offset is not None
     assert found.alignment.cold_offset is not None

@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from torqcheck.assessment.alignment import alignment_of, alignment_verdict
+from torqcheck.assessment.alignment_result import AlignmentResult
 from torqcheck.assessment.answered import answered_for
 from torqcheck.assessment.blow import peak_at, worst_blow
 from torqcheck.assessment.cautions import standing_cautions
@@ -62,7 +64,9 @@ class _Finding:
 
     @property
     def verdict(self) -> Verdict:
-        found = found_verdict(self.checks, self.mate, self.wear, self.fatigue)
+        state = self.resolved.spline
+        alignment = None if state is None else alignment_verdict(state)
+        found = found_verdict(self.checks, self.mate, self.wear, self.fatigue, alignment)
         return "marginal" if found == "pass" and self.doubt else found
 
 
@@ -116,11 +120,15 @@ def assess_with_draws(path_or_scenario: str | Path | Scenario) -> tuple[Assessme
     missing = stated.ledger.missing
     hopeful = _evaluate(scenario, "favourable") if missing else stated
     plays = [play_of(stated.prepared, index, stated.shock) for index in range(len(stated.findings))]
+    alignments = [
+        alignment_of(stated.prepared, index, _largest(finding))
+        for index, finding in enumerate(stated.findings)
+    ]
     spread = spread_of(stated.prepared, tuple(finding.peak for finding in stated.findings))
     findings = _with_intervals(stated.findings, spread)
     joints = tuple(
-        _joint(finding, best.verdict, stated, play)
-        for finding, best, play in zip(findings, hopeful.findings, plays, strict=True)
+        _joint(finding, best.verdict, stated, play, alignment)
+        for finding, best, play, alignment in zip(findings, hopeful.findings, plays, alignments, strict=True)
     )
     standing_cautions(scenario, stated.ledger)
     assessment = Assessment(
@@ -215,7 +223,11 @@ def _with_intervals(findings: tuple[_Finding, ...], spread: Spread) -> tuple[_Fi
 
 
 def _joint(
-    finding: _Finding, favourable: Verdict, evaluation: _Evaluation, play: PlayResult | None
+    finding: _Finding,
+    favourable: Verdict,
+    evaluation: _Evaluation,
+    play: PlayResult | None,
+    alignment: AlignmentResult | None,
 ) -> JointResult:
     """Put the verdict of one joint together."""
     resolved, state = finding.resolved, finding.resolved.spline
@@ -243,14 +255,20 @@ def _joint(
         wear=finding.wear,
         fatigue=finding.fatigue,
         play=play,
+        alignment=alignment,
         notes=resolved.notes,
     )
+
+
+def _largest(finding: _Finding) -> float:
+    """Largest torque at the joint, N m."""
+    return float(max(finding.load.torque, finding.load.regen_torque, finding.peak))
 
 
 def _distribution(finding: _Finding) -> LoadDistribution | None:
     """How unevenly the teeth carry the torque of the material's checks."""
     teeth = finding.resolved.teeth
-    torque = float(max(finding.load.torque, finding.load.regen_torque, finding.peak))
+    torque = _largest(finding)
     return teeth.at(torque) if teeth is not None and torque > 0.0 else None
 
 

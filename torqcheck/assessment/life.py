@@ -7,6 +7,7 @@ from pathlib import Path
 import numpy as np
 
 from torqcheck._types import FloatArray
+from torqcheck.assessment.alignment import alignment_verdict
 from torqcheck.assessment.answered import answered_for
 from torqcheck.assessment.blow import peak_at, worst_blow
 from torqcheck.assessment.fatigue_course import FatigueCourse, fatigue_course, fatigue_now
@@ -137,10 +138,12 @@ def _without_life(
     """A joint for which no wear life is stated."""
     state, wear = prepared.joints[index].spline, wear_result(prepared, index, growth)
     assert state is not None
-    judged = growth.verdict is not None or fatigue.verdict is not None or mate.verdict in MATE_DOUBTS
+    alignment = alignment_verdict(state)
+    found = growth.verdict, fatigue.verdict, alignment
+    judged = any(verdict is not None for verdict in found) or mate.verdict in MATE_DOUBTS
     return JointLife(
         name=state.name,
-        verdict=found_verdict((), mate, wear, fatigue) if judged else None,
+        verdict=found_verdict((), mate, wear, fatigue, alignment) if judged else None,
         mate=mate,
         reason=growth.reason,
         lash_limit=prepared.lash_limit,
@@ -182,7 +185,7 @@ def _joint(
     verdict = wear_verdict(share, prepared.scenario.targets.reliability)
     return JointLife(
         name=state.name,
-        verdict=worst_verdict((verdict, found_verdict((), mate, None, fatigue))),
+        verdict=worst_verdict((verdict, found_verdict((), mate, None, fatigue, alignment_verdict(state)))),
         mate=mate,
         reason="",
         life=(p10, p50, p90),

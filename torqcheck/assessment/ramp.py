@@ -6,6 +6,7 @@ from pathlib import Path
 
 import numpy as np
 
+from torqcheck.assessment.alignment import alignment_verdict
 from torqcheck.assessment.answered import answered_for
 from torqcheck.assessment.controller import Language, language_of, settable
 from torqcheck.assessment.fatigue_result import FatigueResult
@@ -250,7 +251,10 @@ def _besides(question: Question, point: Point) -> _Besides:
             continue
         mate = mate_of(first_state(prepared, index), prepared.ledger)
         wear = wear_result(prepared, index, growth)
-        verdicts.append(found_verdict((), mate, wear, fatigue))
+        alignment = alignment_verdict(joint.spline)
+        verdicts.append(found_verdict((), mate, wear, fatigue, alignment))
+        if alignment == "fail":
+            words.append(f"{joint.name}: tilted beyond what its teeth are meant for.")
         if mate.verdict in {"false fit", "worn mate"}:
             words.append(f"{joint.name}: {mate.verdict.upper()}. {mate.reasons[0]}")
         if wear.verdict in {"fail", "marginal"}:

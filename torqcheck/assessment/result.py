@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from torqcheck.assessment.alignment_result import AlignmentResult
 from torqcheck.assessment.answered import Answered
 from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.load_distribution import LoadDistribution
@@ -147,6 +148,7 @@ class JointResult:
     wear: WearResult | None
     fatigue: FatigueResult
     play: PlayResult | None
+    alignment: AlignmentResult | None
     notes: tuple[str, ...] = ()
 
 
@@ -311,6 +313,7 @@ def _joint(joint: JointResult) -> dict[str, Any]:
         "mate": None if joint.mate is None else joint.mate.to_dict(),
         "wear": None if joint.wear is None else _wear(joint.wear),
         "play": None if joint.play is None else joint.play.to_dict(),
+        "alignment": None if joint.alignment is None else joint.alignment.to_dict(),
         "fatigue": joint.fatigue.to_dict(),
     }
 

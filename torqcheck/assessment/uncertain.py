@@ -17,7 +17,9 @@ from torqcheck.scenario.bands import value_in_band, value_of_reading, value_of_s
 from torqcheck.scenario.faults import key_text
 from torqcheck.scenario.ledger import Assumption
 from torqcheck.scenario.quantity import Reading, needed
+from torqcheck.scenario.tilt_schema import ClockReadings, Tilt
 from torqcheck.scenario.usual import (
+    ALIGN,
     CLOCK,
     COMPUTED_STIFFNESS,
     PLUS_MINUS,
@@ -122,6 +124,8 @@ def moved(
         new = replace(found, value=value, tolerance=0.0)
     elif isinstance(found, Hardness):
         new = at_value(found, value)
+    elif isinstance(found, Tilt):
+        new = Tilt.model_construct(angle=Reading(value, 0.0, "+/- 0", "angle"))
     result = _replaced(scenario, uncertain.place, new)
     assert isinstance(result, Scenario)
     return result
@@ -138,7 +142,9 @@ def uncertain_of(prepared: Prepared, *, usual: bool = True) -> tuple[Uncertain, 
     usual : bool, optional
         Take a usual tolerance where none is written; otherwise such a reading counts as exact.
     """
-    found = list(_readings(prepared.scenario, (), usual))
+    swept = _swept(prepared)
+    each = _readings(prepared.scenario, (), usual)
+    found = list(dict.fromkeys(swept.get(entry.place[:3], entry) for entry in each))
     assumed = {entry.key: entry for entry in prepared.ledger.assumptions if _has_band(entry)}
     found += [_assumed(entry) for entry in assumed.values()]
     if usual:
@@ -154,6 +160,33 @@ def uncertain_of(prepared: Prepared, *, usual: bool = True) -> tuple[Uncertain, 
             )
         )
     return tuple(found)
+
+
+def _swept(prepared: Prepared) -> dict[Place, Uncertain]:
+    """
+    Readings around the clock, by their place: each set as the one tilt that it gives.
+
+    Each reading on its own moves a length in space along its own direction; what they do to the load
+    adds up there, not in the factors.
+    """
+    found = {}
+    for index, (joint, resolved) in enumerate(zip(prepared.scenario.joint, prepared.joints, strict=True)):
+        tilt, state = getattr(joint, "tilt", None), resolved.spline
+        reading = None if state is None or state.joint.seat == "fixed" else state.tilt.alignment
+        if reading is None or not isinstance(tilt, Tilt) or not isinstance(tilt.rim, ClockReadings):
+            continue
+        place: Place = ("joint", index, "tilt")
+        found[place] = Uncertain(
+            key=key_text(place),
+            meaning="tilt of the mesh, by its alignment",
+            better=ALIGN,
+            joint=index,
+            place=place,
+            value=reading.mesh.total,
+            kind="angle",
+            tolerance=reading.mesh.tolerance,
+        )
+    return found
 
 
 def _readings(model: BaseModel, place: Place, usual: bool) -> Iterator[Uncertain]:

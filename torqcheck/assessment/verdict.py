@@ -14,6 +14,7 @@ def found_verdict(
     mate: MateResult | None,
     wear: WearResult | None,
     fatigue: FatigueResult | None = None,
+    alignment: Verdict | None = None,
 ) -> Verdict:
     """Return the worst of what was found, as if every reading had been taken."""
     verdicts: list[Verdict] = [check.verdict for check in checks]
@@ -26,6 +27,8 @@ def found_verdict(
         verdicts.append(wear.verdict)
     if fatigue is not None and fatigue.verdict is not None:
         verdicts.append(fatigue.verdict)
+    if alignment is not None:
+        verdicts.append(alignment)
     return worst_verdict(tuple(verdicts))
 
 

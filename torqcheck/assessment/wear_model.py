@@ -44,9 +44,11 @@ __all__ = [
     "WearModel",
     "bedded_state",
     "beyond_limits",
+    "depth_rates",
     "lash_limit",
     "rate_sigmas",
     "wear_model",
+    "wears_by_tilt",
     "why_no_wear",
 ]
 
@@ -172,7 +174,7 @@ def wear_model(
         What if: share by which the blows of the opened play raise the rate at the lash limit.
     """
     lubricant = wear_class(state.lubrication)
-    rates = _depth_rates(state, load, spells, lubricant)
+    rates = depth_rates(state, load, spells, lubricant)
     ledger.assume(
         f"{state.key}.wear_coefficient",
         lubricant.wear_coefficient * 1e9,
@@ -282,6 +284,13 @@ def why_no_wear(state: SplineState, spells: Sequence[Spell], ledger: Ledger) -> 
     return reason, "marginal" if unprotected else None
 
 
+def wears_by_tilt(state: SplineState) -> bool:
+    """Whether the tilt makes the flanks slip far enough for the wear law to hold."""
+    if state.joint.seat == "fixed" or state.tilt.turns_with_shaft:
+        return False
+    return slip_regime(float(slip_amplitude(0.5 * state.pitch_diameter, _wear_tilt(state)))) != "partial slip"
+
+
 def _wear_tilt(state: SplineState) -> float:
     """Tilt for the wear law: as read, or the far end of its tolerance where only that makes it slip."""
     radius = 0.5 * state.pitch_diameter
@@ -324,7 +333,7 @@ def _clock(state: SplineState, lubricant: WearClass, ledger: Ledger) -> tuple[Gr
     return clock, GREASE_INDUCTION_SIGMA
 
 
-def _depth_rates(
+def depth_rates(
     state: SplineState, load: JointLoad, spells: Sequence[Spell], lubrication: WearClass
 ) -> DepthRates:
     """Sum depth per revolution times revolutions per hour over the duty list, for each member."""

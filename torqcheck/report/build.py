@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from torqcheck.assessment.answered import Answered
 from torqcheck.assessment.result import Assessment, JointResult, MateResult, WearResult
 from torqcheck.checks import Check, Quantity, weakest_first
+from torqcheck.report.alignment import alignment_reason, alignment_tables
 from torqcheck.report.fatigue import fatigue_reason, fatigue_table, is_fatigue
 from torqcheck.report.guide_hours import guide_hours
 from torqcheck.report.load import load_note
@@ -145,6 +146,8 @@ def _reasons(assessment: Assessment) -> list[str]:
             reasons.append(f"{joint.name}: WORN MATE. {joint.mate.reasons[0]}")
         if joint.doubt:
             reasons.append(f"{joint.name}: {joint.doubt}")
+        if alignment := alignment_reason(joint):
+            reasons.append(alignment)
         if fatigue := fatigue_reason(joint, assessment.service_life):
             reasons.append(fatigue)
         wear = joint.wear
@@ -168,6 +171,7 @@ def _parts(assessment: Assessment, systems: tuple[System, ...], width: int) -> l
         _path(assessment, systems),
         _blow(assessment, systems),
         *play_tables(assessment, systems),
+        *alignment_tables(assessment, systems),
         _wear(assessment),
         fatigue_table(assessment, systems),
         *(Note(f"At {joint.name}", joint.notes) for joint in assessment.joints if joint.notes),

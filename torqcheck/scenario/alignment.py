@@ -142,14 +142,15 @@ def _rise(feet: Feet | None, key: str, block: str, ledger: Ledger) -> Input:
         return Input(0.0, 0.0)
     expansion = thermal_expansion(feet.material or "steel")
     coefficient, doubt = expansion.coefficient, 0.5 * (expansion.most - expansion.least)
-    why = f"1/K, {expansion.material}" + ("" if feet.material else ", as no material is given")
-    if doubt > 0.0:
-        coefficient = ledger.assume(
+    if feet.material is None or doubt > 0.0:
+        # no band: the doubt goes into the tolerance of the offset, which is drawn as a whole
+        given = "" if feet.material else ", as no material is given"
+        ends = f"; works print {expansion.least * 1e6:.1f}e-6 to {expansion.most * 1e6:.1f}e-6"
+        ledger.assume(
             f"{key}.expansion",
             coefficient,
             None,
-            f"{why}; works disagree",
-            band=(expansion.least, expansion.most),
+            f"1/K, {expansion.material}{given}{ends if doubt > 0.0 else ''}",
             mark=expansion.source.mark,
         )
     height, warmer = feet.height, feet.warmer_by

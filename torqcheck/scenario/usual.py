@@ -214,8 +214,6 @@ _ASSUMED: Mapping[str, tuple[str, str]] = {
         "index error of the teeth, by tolerance class",
         "have the index error of both parts measured",
     ),
-    "tilt.feet.expansion": ("thermal expansion of the feet of the motor", _WARM),
-    "tilt.driven_feet.expansion": ("thermal expansion of the feet of the driven machine", _WARM),
     "wear_coefficient": ("wear coefficient", "log the play at each inspection: two readings narrow it most"),
     "friction": ("friction of the seat, by the way of joining", _SLIP),
     "shaft.roughness": ("roughness of the shaft, not measured", _TRACE),
