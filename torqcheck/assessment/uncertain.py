@@ -19,7 +19,6 @@ from torqcheck.scenario.ledger import Assumption
 from torqcheck.scenario.quantity import Reading, needed
 from torqcheck.scenario.tilt_schema import ClockReadings, Tilt
 from torqcheck.scenario.usual import (
-    ALIGN,
     CLOCK,
     COMPUTED_STIFFNESS,
     PLUS_MINUS,
@@ -179,7 +178,7 @@ def _swept(prepared: Prepared) -> dict[Place, Uncertain]:
         found[place] = Uncertain(
             key=key_text(place),
             meaning="tilt of the mesh, by its alignment",
-            better=ALIGN,
+            better=in_words("joint[1].tilt")[1],
             joint=index,
             place=place,
             value=reading.mesh.total,

@@ -38,7 +38,7 @@ def alignment_reason(joint: JointResult) -> str:
     found = None if joint.alignment is None else joint.alignment.beyond
     if found is None:
         return ""
-    (value, unit), (limit, _) = (_amount(part, found, "si") for part in (found.value, found.limit))
+    (value, unit), (limit, _) = (_amount(part, found, "si", 3) for part in (found.value, found.limit))
     return f"{joint.name}: {found.what}: {value} {unit} is beyond the {limit} {unit} that it is meant for."
 
 
@@ -118,11 +118,11 @@ def _parts(row: LimitRow) -> tuple[float | None, ...]:
     return row.value, row.limit, row.excellent
 
 
-def _amount(value: float, row: LimitRow, system: System) -> tuple[str, str]:
+def _amount(value: float, row: LimitRow, system: System, digits: int = 2) -> tuple[str, str]:
     """A value and its unit."""
     per = "/s" if row.kind == "slip speed" else ""
     number, unit = in_unit(value, "length" if row.kind == "slip speed" else row.kind, system)
-    return significant(number, 2), unit + per
+    return significant(number, digits), unit + per
 
 
 def _gain(joint: JointResult, found: AlignmentResult, system: System) -> Table | None:
