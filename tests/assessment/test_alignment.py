@@ -247,8 +247,25 @@ def test_a_rigid_joint_forces_its_offset_upon_the_shafts() -> None:
     (caution,) = (c for c in result.cautions if c.key == "joint[1] forced offset")
     assert "is forced upon shafts and bearings" in caution.text
     assert "no tolerance" in report(result)
+    assert "makes some 800 N" in caution.text
     nothing = assessed((TILT, 'tilt = "not measured"'), ('seat = "flexible"', 'seat = "fixed"'))
     assert nothing.joints[0].alignment is None
+
+
+def test_the_force_is_told_by_the_sizes_of_the_shaft_beside_it() -> None:
+    # 25 mm, 60 mm overhang, bearings 150 mm apart: 15.75 N/um; against its like half of that for 0.1 mm
+    shaft = (
+        '[[joint]]\nname = "stub"\nkind = "shaft"\ndiameter = "25 mm"\nsteel = "4140_QT425"\nreused = false\n'
+        'forced_offset = { offset = "0 mm", overhang = "60 mm", bearing_spacing = "150 mm"OTHER }\n\n'
+        '[[joint]]\nname = "gearbox input"'
+    )
+    fixed = ('seat = "flexible"', 'seat = "fixed"')
+    for other, force in (("", 1560.0), (', stiffness_of_other_side = "15.6 kN/mm"', 780.0)):
+        text = ('[[joint]]\nname = "gearbox input"', shaft.replace("OTHER", other))
+        result = assessed((TILT, swept()), fixed, text)
+        (caution,) = (c for c in result.cautions if c.key == "joint[2] forced offset")
+        told = float(caution.text.split("newton: ")[1].split(" N for each 0.1 mm at stub")[0])
+        assert told == pytest.approx(force, rel=0.02)
 
 
 # readings that decide nothing

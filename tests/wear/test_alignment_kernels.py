@@ -36,11 +36,14 @@ SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
         "horizontal_offset": 0.06 * MM,
         "span": 0.1,
     },
-    wear.axis_rise: {"expansion": 11.3e-6, "foot_height": 0.16, "temperature_rise": 35.0},
     wear.tilt_at_slip_speed: {"slip_speed": 0.012, "speed": 314.0, "pitch_radius": 0.02},
 }
 ARGUMENTS = [(function, name) for function, sample in SAMPLES.items() for name in sample]
-SIZES = {"diameter", "plane_distance", "span", "expansion", "foot_height"} | {
+SIZES = {
+    "diameter",
+    "plane_distance",
+    "span",
+} | {
     "slip_speed",
     "speed",
     "pitch_radius",

@@ -1,5 +1,6 @@
 """What the alignment of one joint does to it: limits, and the same joint without offset, without tilt."""
 
+import math
 from dataclasses import dataclass, replace
 
 from torqcheck.assessment.alignment_limits import limit_rows, tooth_limit_row
@@ -9,11 +10,12 @@ from torqcheck.assessment.prepared import Prepared
 from torqcheck.assessment.spline_state import SplineState
 from torqcheck.assessment.teeth_under_load import TeethUnderLoad
 from torqcheck.assessment.wear_model import depth_rates, wears_by_tilt
-from torqcheck.capacity import load_distribution_factor
+from torqcheck.capacity import forced_offset_force, load_distribution_factor, overhung_stiffness
 from torqcheck.checks import Verdict
 from torqcheck.materials import wear_class
 from torqcheck.scenario.estimates import Spell
-from torqcheck.scenario.ledger import Ledger
+from torqcheck.scenario.joint_schema import bore_of
+from torqcheck.scenario.kinds.shaft import ShaftJoint
 from torqcheck.scenario.tilt_reading import AlignmentReading
 from torqcheck.wear import peak_slip_speed, slip_amplitude
 
@@ -21,6 +23,8 @@ __all__ = ["alignment_of", "alignment_verdict"]
 
 NOTICEABLE = 0.005e-3
 """m; a growth of feet that is worth a word."""
+TENTH = 0.1e-3
+"""m; offset for which the force on a shaft end is told."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +85,7 @@ def alignment_of(prepared: Prepared, index: int, torque: float) -> AlignmentResu
         notes=_notes(state, reading),
     )
     if rigid:
-        _warn_of_force(state, reading, prepared.ledger)
+        _warn_of_force(prepared, index, reading)
     return result
 
 
@@ -172,14 +176,37 @@ def _on_growth(reading: AlignmentReading) -> str:
     )
 
 
-def _warn_of_force(state: SplineState, reading: AlignmentReading, ledger: Ledger) -> None:
+def _warn_of_force(prepared: Prepared, index: int, reading: AlignmentReading) -> None:
     """A joint that cannot rock forces its offset upon the shafts."""
+    name, key = prepared.joints[index].name, prepared.joints[index].key
     if reading.offset is None or reading.offset.total <= 0.0:
         return
-    ledger.warn(
-        f"{state.key} forced offset",
-        f"{state.name}: the seat cannot rock, so the offset of {reading.offset.total * 1e3:.3f} mm is forced "
-        "upon shafts and bearings. It bends both shafts at every turn, with a force of the offset over the "
-        "sum of what both shaft ends give way by; 0.1 mm between two shafts of 25 mm, held 60 mm away, "
-        "makes 0.8 kN.",
+    prepared.ledger.warn(
+        f"{key} forced offset",
+        f"{name}: the seat cannot rock, so the offset of {reading.offset.total * 1e3:.3f} mm is forced "
+        "upon shafts and bearings. It bends both shafts at every turn, with the offset over the sum of what "
+        f"both shaft ends give way by for each newton: {_force_in_words(prepared, index)}.",
     )
+
+
+def _force_in_words(prepared: Prepared, index: int) -> str:
+    """Force for each 0.1 mm, by the sizes of the shaft beside the joint if the file has them."""
+    for beside in (index - 1, index + 1):
+        if not 0 <= beside < len(prepared.joints):
+            continue
+        joint, resolved = prepared.scenario.joint[beside], prepared.joints[beside]
+        if not isinstance(joint, ShaftJoint) or joint.forced_offset is None:
+            continue
+        given = joint.forced_offset
+        own = overhung_stiffness(
+            joint.diameter.value,
+            given.overhang.value,
+            given.bearing_spacing.value,
+            resolved.steel.elastic_modulus,
+            bore_of(joint),
+        )
+        other = given.stiffness_of_other_side
+        force = float(forced_offset_force(TENTH, own, math.inf if other is None else other.value))
+        against = "the other side rigid" if other is None else "the other side as stated"
+        return f"{force:.0f} N for each 0.1 mm at {resolved.name}, {against}"
+    return "0.1 mm between two shafts of 25 mm, held 60 mm away, makes some 800 N"

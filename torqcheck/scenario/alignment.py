@@ -8,13 +8,13 @@ from typing import TypeAlias
 import numpy as np
 
 from torqcheck._types import FloatArray
+from torqcheck.geometry import thermal_growth
 from torqcheck.materials import thermal_expansion
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import Reading
 from torqcheck.scenario.tilt_schema import ClockReadings, Feet, Tilt
 from torqcheck.scenario.usual import CLOCK, tolerance_of
 from torqcheck.wear import (
-    axis_rise,
     closing_error,
     fixed_part,
     offset_along,
@@ -154,7 +154,7 @@ def _rise(feet: Feet | None, key: str, block: str, ledger: Ledger) -> Input:
             mark=expansion.source.mark,
         )
     height, warmer = feet.height, feet.warmer_by
-    rise = float(axis_rise(coefficient, height.value, warmer.value))
+    rise = float(thermal_growth(coefficient, height.value, warmer.value))
     parts = (
         doubt * height.value * warmer.value,
         coefficient * tolerance_of(height, f"{block}.height") * warmer.value,

@@ -6,7 +6,6 @@ from torqcheck.wear.alignment import (
     tilt_from_offset,
 )
 from torqcheck.wear.axes import (
-    axis_rise,
     offset_along,
     tilt_at_slip_speed,
     tilt_between_planes,
@@ -158,7 +157,6 @@ __all__ = [
     "Runs",
     "SlipRegime",
     "WearLimit",
-    "axis_rise",
     "clearance_growth",
     "closing_error",
     "combined_sigma",

@@ -1,4 +1,4 @@
-"""Two axes in space: offset and tilt from one plane to another, both directions together, warm and cold."""
+"""Two axes in space: offset and tilt from one plane to another, both directions together."""
 
 import numpy as np
 
@@ -8,7 +8,6 @@ from torqcheck.formulas import Symbol, formula
 from torqcheck.wear._symbols import KINEMATICS, RADIUS, TILT
 
 __all__ = [
-    "axis_rise",
     "offset_along",
     "tilt_at_slip_speed",
     "tilt_between_planes",
@@ -297,59 +296,6 @@ def tilt_of_mesh(
     against_it = np.hypot(up - more_up, sideways - more_sideways)
     tilt: Numeric = np.arctan(np.maximum(with_it, against_it))
     return tilt
-
-
-@formula(
-    "v = alpha h dT",
-    result=Symbol("v", "m", "rise of the axis of the machine"),
-    source=KINEMATICS,
-    expansion=Symbol("alpha", "1/K", "thermal expansion of the material"),
-    foot_height=Symbol("h", "m", "height of the axis above the base"),
-    temperature_rise=Symbol("dT", "K", "temperature in service above that at assembly"),
-)
-def axis_rise(expansion: Numeric, foot_height: Numeric, temperature_rise: Numeric) -> Numeric:
-    """
-    Rise of the axis of a machine whose feet grow warm.
-
-    ::
-
-        v = alpha h dT
-
-    Parameters
-    ----------
-    expansion : float or array, 1/K
-        alpha.
-    foot_height : float or array, m
-        h, from the base, which stays cold, to the axis.
-    temperature_rise : float or array, K
-        dT, mean over the height; negative for a machine that runs cold.
-
-    Returns
-    -------
-    float or array, m
-        v, upwards.
-
-    Raises
-    ------
-    DomainError
-        If expansion is negative, or foot_height is negative, anywhere.
-
-    Notes
-    -----
-    Both feet alike, so that the axis rises without tilting. NaN gives NaN.
-
-    References
-    ----------
-    .. [1] Definition of the coefficient of expansion. Mark: derived.
-
-    Examples
-    --------
-    >>> print(f"{axis_rise(11.3e-6, 0.160, 35.0) * 1e3:.3f} mm")
-    0.063 mm
-    """
-    require_not_negative(expansion=expansion, foot_height=foot_height)
-    rise: Numeric = np.multiply(expansion, foot_height) * temperature_rise
-    return rise
 
 
 @formula(
