@@ -1,5 +1,9 @@
 """Stresses, capacities and stiffnesses of what carries torque. SI in, SI out, scalars or arrays."""
 
+from torqcheck.capacity.axial_pins import (
+    axial_pin_pressure,
+    axial_pin_shear_stress,
+)
 from torqcheck.capacity.bursting import (
     FORM_FACTOR,
     STEEL_DENSITY,
@@ -42,6 +46,11 @@ from torqcheck.capacity.flank_yield import (
     flank_yield_pressure,
     layered_root_strength,
     line_contact_yield_pressure,
+)
+from torqcheck.capacity.fuse_pins import (
+    PIN_SCATTER,
+    PIN_SHEAR_STRENGTH,
+    pin_breaking_torque,
 )
 from torqcheck.capacity.guide_factors import (
     END_GAP_TABLE_LIMIT,
@@ -93,10 +102,34 @@ from torqcheck.capacity.interference_stress import (
     shaft_pressure_limit,
     weakest_wall_hoop_stress,
 )
+from torqcheck.capacity.key_lengths import (
+    DIN_USEFUL_LENGTH,
+    KEY_USEFUL_LENGTH,
+    key_bearing_length,
+    key_shear_length,
+    key_straight_length,
+    key_useful_length,
+)
+from torqcheck.capacity.key_seats import (
+    DIN_YIELD_SHARE,
+    SHARE_OF_TWO,
+    SHARE_OF_TWO_AT_PEAK,
+    carrying_keys,
+    din_6892_pressure,
+    key_hub_seat,
+    key_shaft_seat,
+    key_textbook_seat,
+)
 from torqcheck.capacity.keyless_bush import (
     bush_hub_diameter,
     bush_hub_diameter_by_shear,
     taper_radial_force,
+)
+from torqcheck.capacity.keys import (
+    key_bearing_torque,
+    key_pressure,
+    key_shear_stress,
+    key_shear_torque,
 )
 from torqcheck.capacity.load_sharing import (
     effective_teeth,
@@ -115,12 +148,25 @@ from torqcheck.capacity.overhung_shaft import (
     forced_offset_force,
     overhung_stiffness,
 )
+from torqcheck.capacity.pins import (
+    GROOVED_PRESSURE,
+    GROOVED_SHEAR,
+    pin_hub_pressure,
+    pin_shaft_pressure,
+    pin_shear_stress,
+    taper_pin_diameter,
+)
 from torqcheck.capacity.plastic_torsion import (
     elastic_core_share,
     permanent_twist,
     plastic_reserve,
     plastic_twist,
     residual_shear_stress,
+)
+from torqcheck.capacity.set_screws import (
+    HARDER_BY,
+    SOFT_SCREW,
+    set_screw_torque,
 )
 from torqcheck.capacity.shaft_bending import (
     bending_stress,
@@ -223,28 +269,43 @@ from torqcheck.capacity.weld import (
     weld_torsional_shear,
     weld_unit_force,
 )
+from torqcheck.capacity.woodruff import (
+    woodruff_chord,
+    woodruff_shaft_seat,
+)
 
 __all__ = [
     "BASE_METAL_SHARE",
     "BASE_METAL_SOURCE",
     "DEPTH_OF_LARGEST_SHEAR",
+    "DIN_USEFUL_LENGTH",
+    "DIN_YIELD_SHARE",
     "DISPLACED_FLANKS",
     "ELASTIC_MODULUS",
     "END_GAP_TABLE_LIMIT",
     "FIXED_SEAT_DIVISOR",
     "FIXED_SEAT_SOURCE",
     "FORM_FACTOR",
+    "GROOVED_PRESSURE",
+    "GROOVED_SHEAR",
+    "HARDER_BY",
     "KEYED_SHARE",
+    "KEY_USEFUL_LENGTH",
     "LEAST_WALL_SHARE",
     "LEAST_WALL_SHARE_TOUCHED",
     "LEVER",
     "LOADED_SHARE",
+    "PIN_SCATTER",
+    "PIN_SHEAR_STRENGTH",
     "POISSON_RATIO",
     "ROUGHNESS_SHARE",
+    "SHARE_OF_TWO",
+    "SHARE_OF_TWO_AT_PEAK",
     "SHEAR_MODULUS",
     "SHEAR_MODULUS_SOURCE",
     "SHEAR_TO_TENSILE_YIELD",
     "SIX_SIGMA",
+    "SOFT_SCREW",
     "STEEL_DENSITY",
     "STEEL_POISSON_RATIO",
     "THROAT",
@@ -256,6 +317,8 @@ __all__ = [
     "WEAR_LIFE_TABLE",
     "WHIRLING_SHARE",
     "SharedLoad",
+    "axial_pin_pressure",
+    "axial_pin_shear_stress",
     "balanced_case_depth",
     "base_metal_shear",
     "beam_bursting_stress",
@@ -265,6 +328,7 @@ __all__ = [
     "bursting_stress",
     "bush_hub_diameter",
     "bush_hub_diameter_by_shear",
+    "carrying_keys",
     "case_limited_torque",
     "centrifugal_bursting_stress",
     "collar_axial_hold",
@@ -277,6 +341,7 @@ __all__ = [
     "cross_hole_shear_stress",
     "crown_radius",
     "crowned_flank_pressure",
+    "din_6892_pressure",
     "drawn_clearances",
     "edge_margin",
     "effective_length_same_side",
@@ -309,6 +374,17 @@ __all__ = [
     "interference_lost_to_speed",
     "interference_pressure",
     "joining_temperature_rise",
+    "key_bearing_length",
+    "key_bearing_torque",
+    "key_hub_seat",
+    "key_pressure",
+    "key_shaft_seat",
+    "key_shear_length",
+    "key_shear_stress",
+    "key_shear_torque",
+    "key_straight_length",
+    "key_textbook_seat",
+    "key_useful_length",
     "keyway_corner_diameter",
     "keyway_strength_factor",
     "lag_parameter",
@@ -329,6 +405,10 @@ __all__ = [
     "pair_clearance_sigma",
     "pair_loads",
     "permanent_twist",
+    "pin_breaking_torque",
+    "pin_hub_pressure",
+    "pin_shaft_pressure",
+    "pin_shear_stress",
     "pitch_line_shear_stress",
     "plastic_reserve",
     "plastic_twist",
@@ -345,6 +425,7 @@ __all__ = [
     "same_side_factor",
     "separation_speed",
     "series_stiffness",
+    "set_screw_torque",
     "shaft_equivalent_stress",
     "shaft_pressure_limit",
     "shaft_shrinkage",
@@ -356,6 +437,7 @@ __all__ = [
     "straight_flank_pressure",
     "straight_length",
     "straight_torque_capacity",
+    "taper_pin_diameter",
     "taper_radial_force",
     "thin_tube_shear_stress",
     "tilt_contact_share",
@@ -381,5 +463,7 @@ __all__ = [
     "weld_torsional_shear",
     "weld_unit_force",
     "whirling_speed",
+    "woodruff_chord",
+    "woodruff_shaft_seat",
     "zero_pressure_hoop_stress",
 ]
