@@ -18,8 +18,17 @@ from torqcheck.materials.allowables import (
     class_of,
     hardness_class,
 )
-from torqcheck.materials.estimates import as_measured, softened_by_welding, unknown_steel
-from torqcheck.materials.expansion import ROOM_TEMPERATURE, Expansion, expansion_materials, thermal_expansion
+from torqcheck.materials.estimates import (
+    as_measured,
+    softened_by_welding,
+    unknown_steel,
+)
+from torqcheck.materials.expansion import (
+    ROOM_TEMPERATURE,
+    Expansion,
+    expansion_materials,
+    thermal_expansion,
+)
 from torqcheck.materials.factors import (
     LashLimit,
     LifeFactor,
@@ -59,10 +68,47 @@ from torqcheck.materials.hardness import (
     yield_strength_from_hb,
     yield_strength_of_unknown_state,
 )
-from torqcheck.materials.own_table import load_own_table
-from torqcheck.materials.readings import Hardness, at_value, read_hardness
-from torqcheck.materials.steels import Steel, SteelNotes, design_ultimate, design_yield, steel, steels
-from torqcheck.materials.tables import source, table
+from torqcheck.materials.key_tables import (
+    KEY_STANDARDS,
+    KeyFit,
+    KeySize,
+    KeyStandard,
+    WoodruffKey,
+    key_fit,
+    key_for_shaft,
+    key_of_size,
+    key_sizes,
+    woodruff_key,
+    woodruff_shafts,
+)
+from torqcheck.materials.own_table import (
+    load_own_table,
+)
+from torqcheck.materials.readings import (
+    Hardness,
+    at_value,
+    read_hardness,
+)
+from torqcheck.materials.set_screw_tables import (
+    ListsApart,
+    SetScrew,
+    lists_apart,
+    set_screw,
+    set_screw_point,
+    set_screw_points,
+)
+from torqcheck.materials.steels import (
+    Steel,
+    SteelNotes,
+    design_ultimate,
+    design_yield,
+    steel,
+    steels,
+)
+from torqcheck.materials.tables import (
+    source,
+    table,
+)
 from torqcheck.materials.welding import (
     Composition,
     Electrode,
@@ -76,6 +122,7 @@ from torqcheck.materials.welding import (
 
 __all__ = [
     "BELOW_TABLE",
+    "KEY_STANDARDS",
     "ROOM_TEMPERATURE",
     "SOFTEST_BRINELL",
     "AlignmentLimit",
@@ -86,13 +133,19 @@ __all__ = [
     "Hardness",
     "HeatingLimit",
     "HubMaterial",
+    "KeyFit",
+    "KeySize",
+    "KeyStandard",
     "LashLimit",
     "LifeFactor",
+    "ListsApart",
     "Preheat",
     "SeatFriction",
+    "SetScrew",
     "Steel",
     "SteelNotes",
     "WearClass",
+    "WoodruffKey",
     "alignment_limit",
     "alignment_limits",
     "allowable_stresses",
@@ -123,12 +176,20 @@ __all__ = [
     "hub_materials",
     "hv_from_hb",
     "hv_from_hrc",
+    "key_fit",
+    "key_for_shaft",
+    "key_of_size",
+    "key_sizes",
     "lash_limits",
     "listed_yield_source",
+    "lists_apart",
     "load_own_table",
     "preheat_for",
     "read_hardness",
     "seat_friction",
+    "set_screw",
+    "set_screw_point",
+    "set_screw_points",
     "shaft_runout_limits",
     "short_coupling_limit",
     "softened_by_welding",
@@ -144,6 +205,8 @@ __all__ = [
     "ways_of_joining",
     "wear_class",
     "wear_classes",
+    "woodruff_key",
+    "woodruff_shafts",
     "yield_strength_from_hb",
     "yield_strength_of_unknown_state",
 ]

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from torqcheck.materials.alignment_columns import ALIGNMENT_LAYOUTS
 from torqcheck.materials.column import Layout
 from torqcheck.materials.fit_columns import FIT_LAYOUTS
+from torqcheck.materials.key_columns import KEY_LAYOUTS
 from torqcheck.materials.weld_columns import WELD_LAYOUTS
 
 __all__ = ["JOINT_LAYOUTS"]
@@ -13,4 +14,5 @@ JOINT_LAYOUTS: Mapping[str, Layout] = {
     **ALIGNMENT_LAYOUTS,
     **FIT_LAYOUTS,
     **WELD_LAYOUTS,
+    **KEY_LAYOUTS,
 }
