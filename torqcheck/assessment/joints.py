@@ -8,6 +8,9 @@ from torqcheck.assessment.design_load import Line
 from torqcheck.assessment.factors import LifeFactors
 from torqcheck.assessment.kinds.clamp import resolve_clamp
 from torqcheck.assessment.kinds.interference import resolve_interference_fit
+from torqcheck.assessment.kinds.key import resolve_key
+from torqcheck.assessment.kinds.pin import resolve_pin
+from torqcheck.assessment.kinds.set_screws import resolve_set_screws
 from torqcheck.assessment.kinds.shaft import resolve_shaft
 from torqcheck.assessment.kinds.sleeve import resolve_sleeve
 from torqcheck.assessment.kinds.weld import resolve_weld
@@ -92,6 +95,9 @@ JOINT_KINDS: Mapping[str, _Resolver] = {
     "involute spline": _spline,
     "straight spline": _spline,
     "shaft": resolve_shaft,
+    "key": resolve_key,
+    "pin": resolve_pin,
+    "set screws": resolve_set_screws,
     "interference fit": resolve_interference_fit,
     "clamp": resolve_clamp,
     "sleeve": resolve_sleeve,

@@ -90,7 +90,7 @@ def member_state(
     ):
         name, vickers = HARDEST_CLASS, HARDEST_VICKERS
     allowable = allowable_stresses(name, found.core_hardness_min)
-    if allowable.note:
+    if allowable.note and side in {"external", "internal"}:
         ledger.warn(f"{key} allowables", f"{joint_name}, {_words(side)}: {allowable.note}.")
     return MemberState(side, found, allowable, design_yield(found), vickers)
 

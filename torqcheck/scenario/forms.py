@@ -3,10 +3,12 @@
 from collections.abc import Mapping, Sequence
 from typing import Any, TypeAlias
 
-__all__ = ["Rule", "below", "one_form", "together"]
+__all__ = ["LASH_FORMS", "Rule", "below", "one_form", "together"]
 
 Rule: TypeAlias = tuple[str, str, str]
 """Key relative to the block, problem, mend."""
+
+LASH_FORMS = (("clearance",), ("travel", "radius"), ("angle",))
 
 
 def below(place: str, rules: list[Rule]) -> list[Rule]:

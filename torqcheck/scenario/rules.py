@@ -7,13 +7,13 @@
 from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import Any
 
-from torqcheck.scenario.forms import Rule
-from torqcheck.scenario.forms import below as _below
-from torqcheck.scenario.forms import one_form as _one_form
-from torqcheck.scenario.forms import together as _together
+from torqcheck.scenario.forms import LASH_FORMS, Rule, below, one_form, together
 from torqcheck.scenario.joint_schema import InvoluteSize, SplineJoint, StraightSize, Tilt
 from torqcheck.scenario.kinds.clamp import clamp_presence
 from torqcheck.scenario.kinds.interference import interference_presence, interference_values
+from torqcheck.scenario.kinds.key import key_presence
+from torqcheck.scenario.kinds.pin import pin_presence
+from torqcheck.scenario.kinds.set_screws import set_screws_presence
 from torqcheck.scenario.kinds.shaft_notches import notch_keys
 from torqcheck.scenario.kinds.sleeve import sleeve_presence
 from torqcheck.scenario.kinds.weld import weld_presence
@@ -49,7 +49,6 @@ STRAIGHT_KEYS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
 
 
 HOURS_IN_A_YEAR = 8766
-LASH_FORMS = (("clearance",), ("travel", "radius"), ("angle",))
 
 
 def presence_faults(block: str, written: Mapping[str, Any]) -> list[Rule]:
@@ -76,8 +75,8 @@ def _one_of(written: Mapping[str, Any], keys: Sequence[str], *, needed: bool) ->
 
 def _motor(written: Mapping[str, Any]) -> list[Rule]:
     faults = _one_of(written, ("torque_rise", "rise_time", "percent_per_10ms"), needed=True)
-    faults += _together(written, ("rotor_mass", "rotor_diameter"))
-    faults += _together(written, ("motor_mass", "frame_diameter"))
+    faults += together(written, ("rotor_mass", "rotor_diameter"))
+    faults += together(written, ("motor_mass", "frame_diameter"))
     faults += _one_of(written, ("rotor_inertia", "rotor_mass", "motor_mass"), needed=False)
     if "regen_rise" in written and "regen_torque" not in written:
         faults.append(("regen_torque", "is missing beside regen_rise", "give the largest braking torque"))
@@ -89,7 +88,7 @@ def _driven(written: Mapping[str, Any]) -> list[Rule]:
     faults = _one_of(written, keys, needed=False)
     slip = written.get("slip")
     if isinstance(slip, Mapping):
-        faults += _below("slip", _slip_keys(slip))
+        faults += below("slip", _slip_keys(slip))
     return faults
 
 
@@ -103,7 +102,7 @@ def _slip_keys(written: Mapping[str, Any]) -> list[Rule]:
         ]
     if not any(key in written for key in ground):
         return [("torque", "is missing", f"give torque, or {', '.join(ground)}")]
-    return _together(written, ground)
+    return together(written, ground)
 
 
 def _spline_joint(written: Mapping[str, Any]) -> list[Rule]:
@@ -111,7 +110,7 @@ def _spline_joint(written: Mapping[str, Any]) -> list[Rule]:
     for key, rules in (("tilt", tilt_presence), ("lash", _lash_form)):
         value = written.get(key)
         if isinstance(value, Mapping):
-            faults += _below(key, rules(value))
+            faults += below(key, rules(value))
     if written.get("seat") == "fixed" and written.get("nose_supported") is False:
         faults.append(
             (
@@ -126,12 +125,12 @@ def _spline_joint(written: Mapping[str, Any]) -> list[Rule]:
 
 
 def _lash_form(written: Mapping[str, Any]) -> list[Rule]:
-    return _one_form(written, LASH_FORMS)
+    return one_form(written, LASH_FORMS)
 
 
 def _inspection(written: Mapping[str, Any]) -> list[Rule]:
     lash = written.get("lash")
-    return _below("lash", _one_form(lash, LASH_FORMS)) if isinstance(lash, Mapping) else []
+    return below("lash", one_form(lash, LASH_FORMS)) if isinstance(lash, Mapping) else []
 
 
 def _measured_keys(member: Any, side: str, reading: str) -> list[Rule]:
@@ -141,7 +140,7 @@ def _measured_keys(member: Any, side: str, reading: str) -> list[Rule]:
         return []
     other = "between_pins" if reading == "over_pins" else "over_pins"
     place = f"{side}.measured"
-    faults = _below(place, _together(measured, (reading, "pin")))
+    faults = below(place, together(measured, (reading, "pin")))
     if other in measured:
         faults.append((f"{place}.{other}", f"does not exist on the {side} member", f"write {reading}"))
     return faults
@@ -190,7 +189,7 @@ def _spline_values(joint: SplineJoint) -> list[Rule]:
             ("grease_renewal", "only goes with sealed grease", 'write lubrication = "sealed grease"')
         )
     if isinstance(joint.tilt, Tilt):
-        faults += _below("tilt", tilt_values(joint.tilt))
+        faults += below("tilt", tilt_values(joint.tilt))
     return faults
 
 
@@ -206,6 +205,9 @@ _PRESENCE: dict[str, Callable[[Mapping[str, Any]], list[Rule]]] = {
     "shaft": notch_keys,
     "sleeve": sleeve_presence,
     "weld": weld_presence,
+    "key": key_presence,
+    "pin": pin_presence,
+    "set screws": set_screws_presence,
 }
 _VALUE: dict[str, Callable[[Any], list[Rule]]] = {
     "targets": _targets,

@@ -26,6 +26,9 @@ from torqcheck.scenario.joint_schema import (
 )
 from torqcheck.scenario.kinds.clamp import clamp_sizes
 from torqcheck.scenario.kinds.interference import interference_sizes
+from torqcheck.scenario.kinds.key import key_size_faults
+from torqcheck.scenario.kinds.pin import pin_size_faults
+from torqcheck.scenario.kinds.set_screws import set_screws_size_faults
 from torqcheck.scenario.kinds.shaft import shaft_sizes
 from torqcheck.scenario.kinds.sleeve import sleeve_sizes
 from torqcheck.scenario.kinds.weld import weld_sizes
@@ -297,4 +300,7 @@ _OTHER_SIZES: Mapping[str, Callable[[Any], list[tuple[str, str, str]]]] = {
     "weld": weld_sizes,
     "interference fit": interference_sizes,
     "clamp": clamp_sizes,
+    "key": key_size_faults,
+    "pin": pin_size_faults,
+    "set screws": set_screws_size_faults,
 }

@@ -7,6 +7,9 @@ from pydantic import Field
 from torqcheck.scenario.joint_schema import AnyJoint, InvoluteSplineJoint, StraightSplineJoint
 from torqcheck.scenario.kinds.clamp import ClampJoint
 from torqcheck.scenario.kinds.interference import InterferenceFitJoint
+from torqcheck.scenario.kinds.key import KeyJoint
+from torqcheck.scenario.kinds.pin import PinJoint
+from torqcheck.scenario.kinds.set_screws import SetScrewsJoint
 from torqcheck.scenario.kinds.shaft import ShaftJoint
 from torqcheck.scenario.kinds.sleeve import SleeveJoint
 from torqcheck.scenario.kinds.weld import WeldJoint
@@ -20,7 +23,10 @@ Joint: TypeAlias = Annotated[
     | InterferenceFitJoint
     | ClampJoint
     | SleeveJoint
-    | WeldJoint,
+    | WeldJoint
+    | KeyJoint
+    | PinJoint
+    | SetScrewsJoint,
     Field(discriminator="kind"),
 ]
 
@@ -32,12 +38,10 @@ KINDS: dict[str, type[AnyJoint]] = {
     "clamp": ClampJoint,
     "sleeve": SleeveJoint,
     "weld": WeldJoint,
+    "key": KeyJoint,
+    "pin": PinJoint,
+    "set screws": SetScrewsJoint,
 }
 
-LATER_KINDS = (
-    "key",
-    "bolted flange",
-    "pin",
-    "set screws",
-)
+LATER_KINDS = ("bolted flange",)
 """Kinds that the file format names and that this version does not check yet."""
