@@ -24,6 +24,7 @@ EXPECTED = {
     "cider_press": "undecided",
     "vineyard_carrier": "marginal",
     "brickyard_shunter": "pass",
+    "grain_auger": "marginal",
     "glasshouse_tug": "fail",
     "ferry_capstan": "pass",
     "cooperage_saw": "fail",

@@ -5,8 +5,11 @@ from collections.abc import Sequence
 from torqcheck.assessment.design_load import DesignLoad, Line, larger_load
 from torqcheck.assessment.factors import LifeFactors
 from torqcheck.assessment.kinds.key_notes import key_notes, warn_of_key
+from torqcheck.assessment.kinds.key_seat import key_notch
 from torqcheck.assessment.kinds.key_state import KeyState, key_state
 from torqcheck.assessment.members import MemberState
+from torqcheck.assessment.notch_yield import notch_yield_checks
+from torqcheck.assessment.notched_fatigue import notched_fatigue
 from torqcheck.assessment.resolved import Resolved
 from torqcheck.capacity import (
     carrying_keys,
@@ -31,7 +34,8 @@ REVERSING_TARGET = 2.0
 def resolve_key(joint: KeyJoint, key: str, name: str, library: Library, ledger: Ledger) -> Resolved:
     """Resolve a hub with one or two keys."""
     state = key_state(joint, key, name, library, ledger)
-    warn_of_key(state, key, ledger)
+    notch = key_notch(state, key, ledger)
+    warn_of_key(state, notch, key, ledger)
 
     def check(
         lines: Sequence[Line],
@@ -47,7 +51,11 @@ def resolve_key(joint: KeyJoint, key: str, name: str, library: Library, ledger: 
                 f"{name}: the torque reverses, and a key with play is hammered at each reversal until its "
                 "keyways are wide. Take a tight fit (P9), and a hub that grips the shaft besides.",
             )
-        return key_checks(state, larger_load(lines), target, reversing=life.reversed_torque)
+        load = larger_load(lines)
+        return (
+            *key_checks(state, load, target, reversing=life.reversed_torque),
+            *notch_yield_checks((notch,), load, joint=name, target=target),
+        )
 
     return Resolved(
         key=key,
@@ -59,7 +67,8 @@ def resolve_key(joint: KeyJoint, key: str, name: str, library: Library, ledger: 
         diameter=state.diameter,
         check=check,
         lash=state.lash,
-        notes=key_notes(state),
+        fatigue=notched_fatigue((notch,), key=key, name=name),
+        notes=(*key_notes(state), f"{notch.name}: {notch.note}"),
     )
 
 
@@ -80,7 +89,12 @@ def key_checks(state: KeyState, load: DesignLoad, target: float, *, reversing: b
             value=value,
             allowable=member.yield_strength,
             target=side_target,
-            sources=(FORMULAS[key_pressure].source, *_sources(state), member.steel.source),
+            sources=(
+                FORMULAS[key_pressure].source,
+                *_sources(state),
+                state.chamfer_source,
+                member.steel.source,
+            ),
             factors=factors,
         )
 

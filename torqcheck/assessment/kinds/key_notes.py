@@ -3,6 +3,7 @@
 from torqcheck.assessment.kinds.fit_notes import three_digits
 from torqcheck.assessment.kinds.key_state import KeyState
 from torqcheck.assessment.kinds.seat_play import torque_in_words
+from torqcheck.assessment.shaft_notches import ShaftNotch
 from torqcheck.capacity import (
     DIN_USEFUL_LENGTH,
     DIN_YIELD_SHARE,
@@ -44,8 +45,7 @@ def key_notes(state: KeyState) -> tuple[str, ...]:
     metric = "" if state.joint.standard == "din 6885" else " of the metric system, which stands in here"
     notes.append(f"Width fit {fit.fit}: {fit.shaft_seat} in the shaft, {fit.hub_seat} in the hub{metric}.")
     notes.append(
-        "A key does not add to a press fit or a clamp in the same seat: count on the stronger of the two "
-        "alone. Fatigue of the shaft begins at the end of the keyseat: check it as a joint of kind shaft."
+        "A key does not add to a press fit or a clamp in the same seat: count on the stronger of the two."
     )
     return tuple(notes)
 
@@ -102,7 +102,7 @@ def _mm(length: float) -> str:
     return three_digits(length * 1e3)
 
 
-def warn_of_key(state: KeyState, key: str, ledger: Ledger) -> None:
+def warn_of_key(state: KeyState, notch: ShaftNotch, key: str, ledger: Ledger) -> None:
     """Cautions: a key that is not that of its shaft, and one that is no fuse."""
     words = _other_size(state)
     if words:
@@ -114,14 +114,13 @@ def warn_of_key(state: KeyState, key: str, ledger: Ledger) -> None:
             f"{state.name}: the key is harder than shaft or hub, and upsets their keyways before it gives "
             "way itself. A key should be the softest of the three, of plain cold-drawn steel.",
         )
-    shaft = float(shear_yield_strength(state.shaft.yield_strength)) / float(
-        torsional_shear_stress(1.0, state.diameter, state.bore)
-    )
+    plain = float(torsional_shear_stress(1.0, state.diameter, state.bore))
+    shaft = notch.torsion_section * float(shear_yield_strength(state.shaft.yield_strength)) / plain
     if min(state.torques.values()) > shaft:
         ledger.warn(
             f"{key} no fuse",
-            f"{state.name}: the shaft gives way before the key, at {torque_in_words(shaft)} without its "
-            "keyway. A key should be the fuse; a shorter one protects the shaft.",
+            f"{state.name}: the shaft gives way before the key, at {torque_in_words(shaft)}. "
+            "A key should be the fuse; a shorter one protects the shaft.",
         )
     if isinstance(state.section.listed, WoodruffKey):
         ledger.warn(

@@ -19,6 +19,7 @@ from torqcheck.capacity import (
 )
 from torqcheck.geometry.key_play import KEY_PLAY_SOURCE, key_play
 from torqcheck.materials import KeySize, WoodruffKey
+from torqcheck.provenance import Mark, Source
 from torqcheck.scenario.joint_schema import bore_of
 from torqcheck.scenario.kinds.key import ROUND_ENDS, KeyJoint, KeySection, key_section
 from torqcheck.scenario.ledger import Ledger
@@ -63,6 +64,7 @@ class KeyState:
     shaft_seat: float
     hub_seat: float
     chamfer: float
+    chamfer_source: Source
     carrying: float
     shaft: MemberState
     hub: MemberState
@@ -100,7 +102,7 @@ def key_state(joint: KeyJoint, key: str, name: str, library: Library, ledger: Le
         member_state(side, f"{key}.{side}", name, part, thickness, library, ledger)  # type: ignore[arg-type]
         for side, part, thickness in parts
     )
-    chamfer = _chamfer(joint, key, section, ledger)
+    chamfer, chamfer_source = _chamfer(joint, key, section, ledger)
     over_ends, straight = _lengths(joint, key, section, ledger)
     return KeyState(
         name=name,
@@ -114,6 +116,7 @@ def key_state(joint: KeyJoint, key: str, name: str, library: Library, ledger: Le
         shaft_seat=_shaft_seat(section, chamfer),
         hub_seat=float(key_hub_seat(section.height, section.shaft_depth, chamfer)),
         chamfer=chamfer,
+        chamfer_source=chamfer_source,
         carrying=float(carrying_keys(joint.keys, SHARE_OF_TWO)),
         shaft=shaft,
         hub=hub,
@@ -122,20 +125,22 @@ def key_state(joint: KeyJoint, key: str, name: str, library: Library, ledger: Le
     )
 
 
-def _chamfer(joint: KeyJoint, key: str, section: KeySection, ledger: Ledger) -> float:
+def _chamfer(joint: KeyJoint, key: str, section: KeySection, ledger: Ledger) -> tuple[float, Source]:
     """What the edges take from the seats: as measured, by the table, or a share of the height."""
     if joint.chamfer is not None:
-        return joint.chamfer.value
+        return joint.chamfer.value, Source("Edges of the key as stated", "", "measured")
     listed = section.listed
+    mark: Mark = "assumed"
     if isinstance(listed, KeySize) and listed.chamfer is not None:
         least, most = listed.chamfer
         why, mark = f"edges of a key {listed.size} of its standard", listed.chamfer_mark
     else:
         least, most = EDGE_LEAST * section.height, EDGE_MOST * section.height
-        why, mark = "edges of the key broken by 0.02 to 0.06 of its height; no table says", "assumed"
-    return ledger.assume(
+        why = "edges of the key broken by 0.02 to 0.06 of its height; no table says"
+    taken = ledger.assume(
         f"{key}.chamfer", most, "length", why, band=(least, most), favourable=least, mark=mark
     )
+    return taken, Source("Edges of keys as they are usual", "", mark)
 
 
 def _lengths(joint: KeyJoint, key: str, section: KeySection, ledger: Ledger) -> tuple[float, float]:

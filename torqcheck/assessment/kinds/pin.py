@@ -4,9 +4,12 @@ from collections.abc import Sequence
 
 from torqcheck.assessment.design_load import DesignLoad, Line, larger_load
 from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.kinds.key_seat import pin_notch
 from torqcheck.assessment.kinds.pin_notes import pin_notes, warn_of_pin
 from torqcheck.assessment.kinds.pin_state import FuseBand, PinState, pin_state
 from torqcheck.assessment.members import MemberState
+from torqcheck.assessment.notch_yield import notch_yield_checks
+from torqcheck.assessment.notched_fatigue import notched_fatigue
 from torqcheck.assessment.resolved import Resolved
 from torqcheck.capacity import carrying_keys, pin_breaking_torque, shear_yield_strength
 from torqcheck.checks import Check
@@ -27,6 +30,7 @@ SCATTER = Source("Scatter of the torque that breaks a shear pin", "", "common pr
 def resolve_pin(joint: PinJoint, key: str, name: str, library: Library, ledger: Ledger) -> Resolved:
     """Resolve a hub that pins hold on its shaft."""
     state = pin_state(joint, key, name, library, ledger)
+    notch = pin_notch(state, ledger)
     warn_of_pin(state, key, ledger)
 
     def check(
@@ -42,7 +46,8 @@ def resolve_pin(joint: PinJoint, key: str, name: str, library: Library, ledger: 
             _warn_of_reversal(joint, key, name, ledger)
         if state.fuse is not None:
             _warn_of_breaking(state.fuse, load, key, name, ledger)
-        return pin_checks(state, load, target)
+        yields = notch_yield_checks((notch,), load, joint=name, target=target)
+        return (*pin_checks(state, load, target), *yields)
 
     return Resolved(
         key=key,
@@ -54,7 +59,8 @@ def resolve_pin(joint: PinJoint, key: str, name: str, library: Library, ledger: 
         diameter=state.shaft_diameter,
         check=check,
         lash=state.lash,
-        notes=pin_notes(state),
+        fatigue=notched_fatigue((notch,), key=key, name=name),
+        notes=(*pin_notes(state), f"{notch.name}: {notch.note}"),
     )
 
 

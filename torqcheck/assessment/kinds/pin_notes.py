@@ -28,11 +28,6 @@ def pin_notes(state: PinState) -> tuple[str, ...]:
         notes.append(
             "Two pins count as one and a half, for position errors let one bear first (from memory)."
         )
-    if state.across:
-        notes.append(
-            "The hole goes through the shaft, and often makes it the weakest link: check its net section and "
-            "its fatigue as a joint of kind shaft."
-        )
     return tuple(notes)
 
 

@@ -27,6 +27,8 @@ __all__ = [
 
 WIDEST, DEEPEST = 0.5, 0.3
 """Of the shaft diameter: what a keyway may take; deeper, the strength that is left is not known."""
+SHARPEST, BLUNTEST = 0.005, 0.07
+"""Corner of the keyway over the shaft diameter, where the curves of its stress end."""
 ROUND_ENDS = {"square": 0, "one round": 1, "round": 2}
 _OWN = ("width", "height", "shaft_depth")
 
@@ -78,6 +80,9 @@ class KeyJoint(AnyJoint):
     )
     chamfer: SmallLength | None = Field(
         default=None, description="chamfer of the edges of the key, or radius in the corner of the keyway"
+    )
+    root_radius: Length | None = Field(
+        default=None, description="radius in the bottom corner of the keyway of the shaft"
     )
     lash: Lash | None = Field(
         default=None, description="rotational play, measured; clearance: along the surface of the shaft"
@@ -183,6 +188,10 @@ def _shaft_faults(joint: KeyJoint, section: KeySection) -> list[Rule]:
         faults.append((key, says, "such a shaft is to be looked at by other means"))
     if 0.5 * bore_of(joint.shaft) >= 0.5 * diameter - section.shaft_depth:
         faults.append(("shaft.bore", "leaves no wall under the keyway", "check bore and keyway"))
+    radius = joint.root_radius
+    if radius is not None and not SHARPEST * diameter <= radius.value <= BLUNTEST * diameter:
+        mend = "no formula holds there; leave it out to have it assumed"
+        faults.append(("root_radius", "is not between 0.005 and 0.07 of the shaft", mend))
     seat = min(section.shaft_depth, section.height - section.shaft_depth)
     if joint.chamfer is not None and seat > 0.0 and joint.chamfer.value > 0.5 * seat:
         limit = f"the lower seat is {seat * 1e3:.2f} mm high"
