@@ -76,6 +76,15 @@ def test_shaft_under_the_key() -> None:
     assert found.safety_factor == pytest.approx(2.87860, abs=5e-6)
 
 
+def test_wall_of_the_sleeve_over_the_corners_of_its_keyway() -> None:
+    # a keyway 8 mm wide, 3.3 mm deep in a bore of 28 mm: its corners lie at 17.756 mm
+    corner = sqrt((14.0 + 3.3) ** 2 + 4.0**2) * 1e-3
+    shear = 16.0 * TORQUE * 0.050 / (pi * (0.050**4 - (2.0 * corner) ** 4))  # 19.67 MPa
+    (found,) = (c for c in auger().joints[1].checks if c.name.startswith("torsional yield"))
+    assert found.value == pytest.approx(shear, rel=1e-9)
+    assert found.allowable == pytest.approx(0.577 * HUB * 1e6)
+
+
 def test_a_second_key_counts_for_half() -> None:
     text = FILE.read_text(encoding="utf-8").replace("keys = 1", "keys = 2")
     two = assess(scenario_from_text(text.encode(), FILE))
