@@ -1,5 +1,6 @@
 """Torsional fatigue: strength line, notch, mean stress, damage, counting of cycles. SI in, SI out."""
 
+from torqcheck.fatigue.combined_load import combined_load, shaft_standard_diameter
 from torqcheck.fatigue.counting import (
     CountedCycles,
     counted_cycles,
@@ -90,10 +91,8 @@ from torqcheck.fatigue.shaft_diameters import (
     de_gerber_diameter,
     de_goodman_diameter,
     de_soderberg_diameter,
-    shaft_standard_diameter,
 )
 from torqcheck.fatigue.shaft_safety import (
-    combined_load,
     de_elliptic_factor,
     de_gerber_factor,
     de_goodman_factor,

@@ -5,10 +5,9 @@ import numpy as np
 from torqcheck._types import FloatArray, Numeric
 from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.errors import DomainError
-from torqcheck.fatigue._sources import SHAFT_DESIGN, SHAFT_STANDARD
+from torqcheck.fatigue._sources import SHAFT_DESIGN
 from torqcheck.fatigue._symbols import (
     ALTERNATING,
-    BENDING_NOTCH,
     BORE_SHARE,
     ENDURANCE,
     LEAST,
@@ -17,14 +16,13 @@ from torqcheck.fatigue._symbols import (
     ULTIMATE,
     WANTED,
 )
-from torqcheck.formulas import Symbol, formula
+from torqcheck.formulas import formula
 
 __all__ = [
     "de_elliptic_diameter",
     "de_gerber_diameter",
     "de_goodman_diameter",
     "de_soderberg_diameter",
-    "shaft_standard_diameter",
 ]
 
 
@@ -340,80 +338,4 @@ def de_gerber_diameter(
     # written without the division by A, so that it holds for a steady load as well
     mean = np.divide(mean_load, ultimate_strength)
     result: Numeric = np.cbrt(0.5 * wall * (amplitude + np.hypot(amplitude, 2.0 * mean)))[()]
-    return result
-
-
-@formula(
-    "d = ((32 n/pi) sqrt((Kf M/Se)^2 + 0.75 (T/Sy)^2))^(1/3)",
-    result=LEAST,
-    source=SHAFT_STANDARD,
-    moment=Symbol("M", "N m", "fully reversed bending moment"),
-    torque=Symbol("T", "N m", "steady torque"),
-    safety_factor=WANTED,
-    endurance_limit=ENDURANCE,
-    yield_strength=TENSILE_YIELD,
-    bending_notch_factor=BENDING_NOTCH,
-)
-def shaft_standard_diameter(
-    moment: Numeric,
-    torque: Numeric,
-    safety_factor: Numeric,
-    endurance_limit: Numeric,
-    yield_strength: Numeric,
-    bending_notch_factor: Numeric = 1.0,
-) -> Numeric:
-    """
-    Least diameter of a solid shaft in reversed bending and steady torsion, by the withdrawn standard.
-
-    ::
-
-        d = ((32 n/pi) sqrt((Kf M/Se)^2 + 0.75 (T/Sy)^2))^(1/3)
-
-    Parameters
-    ----------
-    moment : float or array, N m
-        M. The sign is ignored.
-    torque : float or array, N m
-        T. The sign is ignored.
-    safety_factor : float or array, -
-        n.
-    endurance_limit : float or array, Pa
-        Se of the part, in bending.
-    yield_strength : float or array, Pa
-        Sy.
-    bending_notch_factor : float or array, -, optional
-        Kf.
-
-    Returns
-    -------
-    float or array, m
-        d.
-
-    Raises
-    ------
-    DomainError
-        If a strength or safety_factor is not above zero, or the notch factor below 1, anywhere.
-
-    Notes
-    -----
-    The elliptic line with Ta = 0 and Mm = 0, the torque without a notch.
-    NaN in any argument gives NaN in the same place.
-
-    References
-    ----------
-    .. [1] ANSI/ASME B106.1M, 1985, withdrawn. Mark: from memory.
-
-    Examples
-    --------
-    >>> print(f"{shaft_standard_diameter(70.0, 45.0, 2.5, 375e6, 1130e6, 1.81) * 1e3:.2f} mm")
-    20.53 mm
-    """
-    require_positive(
-        safety_factor=safety_factor, endurance_limit=endurance_limit, yield_strength=yield_strength
-    )
-    if np.any(np.less(bending_notch_factor, 1.0)):
-        raise DomainError("bending_notch_factor must be at least 1")
-    bending = np.multiply(bending_notch_factor, moment) / endurance_limit
-    load = np.hypot(bending, np.sqrt(0.75) * np.divide(torque, yield_strength))
-    result: Numeric = np.cbrt(32.0 / np.pi * safety_factor * load)[()]
     return result

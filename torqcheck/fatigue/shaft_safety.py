@@ -4,24 +4,20 @@ import numpy as np
 
 from torqcheck._types import FloatArray, Numeric
 from torqcheck.domain import require_not_negative, require_positive, require_tube
-from torqcheck.errors import DomainError
 from torqcheck.fatigue._sources import SHAFT_DESIGN
 from torqcheck.fatigue._symbols import (
     ALTERNATING,
-    BENDING_NOTCH,
     BORE,
     ENDURANCE,
     MEAN_LOAD,
     SAFETY,
     SECTION,
     TENSILE_YIELD,
-    TORSION_NOTCH,
     ULTIMATE,
 )
-from torqcheck.formulas import Symbol, formula
+from torqcheck.formulas import formula
 
 __all__ = [
-    "combined_load",
     "de_elliptic_factor",
     "de_gerber_factor",
     "de_goodman_factor",
@@ -48,68 +44,6 @@ def _inverse(share: Numeric) -> Numeric:
     """Safety factor from the share of the strength that is used."""
     used = np.asarray(share)
     return np.where(np.equal(used, 0.0), np.inf, 1.0 / np.where(np.equal(used, 0.0), 1.0, used))[()]
-
-
-@formula(
-    "A = sqrt(4 (Kf M)^2 + 3 (Kfs T)^2)",
-    result=ALTERNATING,
-    source=SHAFT_DESIGN,
-    moment=Symbol("M", "N m", "bending moment, alternating or mean"),
-    torque=Symbol("T", "N m", "torque, alternating or mean"),
-    bending_notch_factor=BENDING_NOTCH,
-    torsion_notch_factor=TORSION_NOTCH,
-)
-def combined_load(
-    moment: Numeric, torque: Numeric, bending_notch_factor: Numeric = 1.0, torsion_notch_factor: Numeric = 1.0
-) -> Numeric:
-    """
-    Bending moment and torque as one load by distortion energy, the notch in it.
-
-    ::
-
-        A = sqrt(4 (Kf M)^2 + 3 (Kfs T)^2)
-
-    Parameters
-    ----------
-    moment : float or array, N m
-        M. The sign is ignored.
-    torque : float or array, N m
-        T. The sign is ignored.
-    bending_notch_factor : float or array, -, optional
-        Kf.
-    torsion_notch_factor : float or array, -, optional
-        Kfs.
-
-    Returns
-    -------
-    float or array, N m
-        A from alternating loads, B from mean ones.
-
-    Raises
-    ------
-    DomainError
-        If a notch factor is below 1 anywhere.
-
-    Notes
-    -----
-    16 A/(pi d^3) is the equivalent tensile stress.
-    NaN in any argument gives NaN in the same place.
-
-    References
-    ----------
-    .. [1] Budynas and Nisbett, Mechanical Engineering Design, 8th ed., chapter 7, worked problem 7-1.
-       Mark: published.
-
-    Examples
-    --------
-    >>> print(f"{combined_load(600.0, 400.0, 2.2, 1.8):.0f} lbf in")
-    2920 lbf in
-    """
-    if np.any(np.less(bending_notch_factor, 1.0) | np.less(torsion_notch_factor, 1.0)):
-        raise DomainError("notch factors must be at least 1")
-    bending = 2.0 * np.multiply(bending_notch_factor, moment)
-    result: Numeric = np.hypot(bending, np.sqrt(3.0) * np.multiply(torsion_notch_factor, torque))[()]
-    return result
 
 
 @formula(

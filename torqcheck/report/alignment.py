@@ -1,6 +1,7 @@
 """The alignment for people: how the axes lie, what is permitted, what aligning would gain."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from torqcheck.assessment.alignment_result import AlignmentResult, AlignmentRow, LimitRow, RowState
 from torqcheck.assessment.play_result import Spread
@@ -30,7 +31,17 @@ def alignment_tables(assessment: Assessment, systems: tuple[System, ...]) -> lis
             found = joint.alignment
             tables += [_axes(joint, found, systems[0]), _limits(joint, found, systems[0])]
             tables.append(_gain(joint, found, systems[0]))
-    return [table for table in tables if table is not None]
+    return _each_legend_once([table for table in tables if table is not None])
+
+
+def _each_legend_once(tables: list[Table]) -> list[Table]:
+    """Several joints are held against the same limits; what the first table explains serves them all."""
+    seen: set[str] = set()
+    result = []
+    for table in tables:
+        result.append(replace(table, legend="") if table.legend in seen else table)
+        seen.add(table.legend)
+    return result
 
 
 def alignment_reason(joint: JointResult) -> str:
