@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from torqcheck.materials.alignment_columns import ALIGNMENT_LAYOUTS
+from torqcheck.materials.bolt_columns import BOLT_LAYOUTS
 from torqcheck.materials.column import Layout
 from torqcheck.materials.fit_columns import FIT_LAYOUTS
 from torqcheck.materials.key_columns import KEY_LAYOUTS
@@ -15,4 +16,5 @@ JOINT_LAYOUTS: Mapping[str, Layout] = {
     **FIT_LAYOUTS,
     **WELD_LAYOUTS,
     **KEY_LAYOUTS,
+    **BOLT_LAYOUTS,
 }
