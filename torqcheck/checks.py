@@ -30,6 +30,8 @@ Member = Literal[
     "bolts",
     "dowels",
     "flange",
+    "driving flange",
+    "driven flange",
     "pin",
     "screws",
     "sleeve",
@@ -56,6 +58,9 @@ class Check:
 
     A `local` check sees first yield of one tooth or one end of it. Ductile steel gives way there until
     others share, so that the check is marginal at worst; where the part `cracks` instead, it fails.
+
+    A check that does not count (`counts`) belongs to a path beside the one that carries the joint, like the
+    bolts in clearance holes beside the friction of the faces: it is shown, and decides nothing.
     """
 
     joint: str
@@ -73,6 +78,7 @@ class Check:
     local: bool = False
     cracks: bool = False
     quantity: Quantity = "stress"
+    counts: bool = True
 
     @property
     def safety_factor(self) -> float | None:
@@ -89,8 +95,8 @@ class Check:
 
     @property
     def decides(self) -> bool:
-        """Whether the part is lost where the safety factor is below 1."""
-        return self.cracks or not self.local
+        """Whether the joint is lost where the safety factor is below 1."""
+        return self.counts and (self.cracks or not self.local)
 
     @property
     def mark(self) -> Mark:
@@ -105,8 +111,14 @@ class Check:
 
 
 def weakest_first(checks: Iterable[Check]) -> list[Check]:
-    """Return the checks in the order of their margin; local ones stand last, unless they fail."""
-    return sorted(checks, key=lambda check: (check.local and check.verdict != "fail", check.margin))
+    """Return the checks in the order of their margin; local ones stand last, unless they fail.
+
+    Behind all of them stand those that do not count.
+    """
+    return sorted(
+        checks,
+        key=lambda check: (not check.counts, check.local and check.verdict != "fail", check.margin),
+    )
 
 
 def worst_verdict(verdicts: tuple[Verdict, ...]) -> Verdict:

@@ -188,7 +188,7 @@ def _finding(
 
 def _doubt(checks: tuple[Check, ...], rise_in_band: float) -> str:
     """Say which check drops below its target within the bands of what the blow was fed with."""
-    for check in weakest_first(checks):
+    for check in weakest_first(check for check in checks if check.counts):
         factor = check.safety_factor
         blown = check.method == "guide, simulated" or _by_blow(check)
         if blown and factor is not None and factor >= check.target > factor / rise_in_band:
@@ -274,7 +274,7 @@ def _distribution(finding: _Finding) -> LoadDistribution | None:
 
 def _weakest(joints: tuple[JointResult, ...]) -> Link | None:
     """Return the check with the lowest safety factor over its target; a local one only where it fails."""
-    checks = [c for joint in joints for c in joint.checks if c.safety_factor is not None]
+    checks = [c for joint in joints for c in joint.checks if c.counts and c.safety_factor is not None]
     if not checks:
         return None
     check = weakest_first(checks)[0]

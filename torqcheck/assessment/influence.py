@@ -132,7 +132,7 @@ def _lowest(assessment: Assessment, spread: Spread) -> _Lowest:
     return _Lowest(
         spread.factors,
         np.array([check.target for check in checks]),
-        np.array([not check.local for check in checks]),
+        np.array([check.counts and not check.local for check in checks]),
     )
 
 

@@ -7,6 +7,7 @@ from typing import Any, Protocol
 from torqcheck.assessment.design_load import Line
 from torqcheck.assessment.factors import LifeFactors
 from torqcheck.assessment.kinds.clamp import resolve_clamp
+from torqcheck.assessment.kinds.flange import resolve_bolted_flange
 from torqcheck.assessment.kinds.interference import resolve_interference_fit
 from torqcheck.assessment.kinds.key import resolve_key
 from torqcheck.assessment.kinds.pin import resolve_pin
@@ -102,4 +103,5 @@ JOINT_KINDS: Mapping[str, _Resolver] = {
     "clamp": resolve_clamp,
     "sleeve": resolve_sleeve,
     "weld": resolve_weld,
+    "bolted flange": resolve_bolted_flange,
 }

@@ -337,6 +337,7 @@ def _check(check: Check) -> dict[str, Any]:
         "chance_below_1": check.chance_below_one,
         "verdict": check.verdict,
         "local": check.local,
+        "counts": check.counts,
         "torque_Nm": check.torque,
         "factors": dict(check.factors),
         "mark": check.mark,

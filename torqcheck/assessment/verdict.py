@@ -17,7 +17,7 @@ def found_verdict(
     alignment: Verdict | None = None,
 ) -> Verdict:
     """Return the worst of what was found, as if every reading had been taken."""
-    verdicts: list[Verdict] = [check.verdict for check in checks]
+    verdicts: list[Verdict] = [check.verdict for check in checks if check.counts]
     if mate is not None and mate.verdict == "false fit":
         verdicts.append("fail")
     if mate is not None and mate.verdict == "worn mate":

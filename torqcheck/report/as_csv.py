@@ -28,6 +28,7 @@ COLUMNS = (
     "safety_factor_p95",
     "chance_below_1",
     "local",
+    "counts",
 )
 
 
@@ -55,6 +56,7 @@ def as_csv(assessment: Assessment) -> str:
                 *(("", "") if check.interval is None else (f"{end:.6g}" for end in check.interval)),
                 "" if check.chance_below_one is None else f"{check.chance_below_one:.4g}",
                 "yes" if check.local else "no",
+                "yes" if check.counts else "no",
             )
         )
     return stream.getvalue()

@@ -38,6 +38,11 @@ LARGER_LOAD = (
     "factor, or the blow; a torque or a force has its unit beside it. What is known no closer than its band, "
     "an interference for instance, counts at the end that hurts, so such a factor may lie below its range."
 )
+BESIDE = "beside"
+NOT_COUNTED = (
+    " Beside: a path parallel to the one that the joint is held by. Parallel paths are never added: the "
+    "first to give way leaves the other alone. It is shown, and decides nothing."
+)
 FATIGUE = (
     " Torsional fatigue passes at its factor for a damage of 0.3, about 1.3; its range is that of the life."
 )
@@ -218,6 +223,7 @@ def _checks(assessment: Assessment, systems: tuple[System, ...], width: int) -> 
         LEGEND
         + (LARGER_LOAD if any(check.method == "larger load" for check in checks) else "")
         + (FIRST_TOOTH if any(check.local for check in checks) else "")
+        + ("" if all(check.counts for check in checks) else NOT_COUNTED)
         + (FATIGUE if any(is_fatigue(check) for check in checks) else ""),
     )
 
@@ -232,7 +238,7 @@ def _check_row(check: Check, systems: tuple[System, ...], several: bool, size: i
     row += ["unloaded" if factor is None else significant(factor), _range(check.interval)]
     if len(row) + 2 == size:
         row.append(f"{check.target:.3g}")
-    return (*row, VERDICT_WORDS[check.verdict])
+    return (*row, VERDICT_WORDS[check.verdict] if check.counts else BESIDE)
 
 
 def _amount(value: float, quantity: Quantity, system: System) -> str:
@@ -255,13 +261,13 @@ def shown_name(check: Check) -> str:
 def _sources(assessment: Assessment) -> Note:
     """Weakest mark of each check, and every work that the checks rest on, once."""
     by_mark: dict[str, list[str]] = {}
-    works: list[str] = []
+    works: dict[str, None] = {}
     for check in (check for joint in assessment.joints for check in joint.checks):
         name = f"{shown_name(check)} {BY[check.method]}"
         names = by_mark.setdefault(check.mark, [])
         if name not in names:
             names.append(name)
-        works += [str(source) for source in check.sources if str(source) not in works]
+        works |= dict.fromkeys(str(source) for source in check.sources)
     marks = [f"{mark}: {', '.join(names)}" for mark, names in by_mark.items()]
     return Note("Weakest mark of each check, and the sources", (*marks, *works))
 

@@ -10,6 +10,7 @@ from typing import Any
 from torqcheck.scenario.forms import LASH_FORMS, Rule, below, one_form, together
 from torqcheck.scenario.joint_schema import InvoluteSize, SplineJoint, StraightSize, Tilt
 from torqcheck.scenario.kinds.clamp import clamp_presence
+from torqcheck.scenario.kinds.flange import flange_presence
 from torqcheck.scenario.kinds.interference import interference_presence, interference_values
 from torqcheck.scenario.kinds.key import key_presence
 from torqcheck.scenario.kinds.pin import pin_presence
@@ -208,6 +209,7 @@ _PRESENCE: dict[str, Callable[[Mapping[str, Any]], list[Rule]]] = {
     "key": key_presence,
     "pin": pin_presence,
     "set screws": set_screws_presence,
+    "bolted flange": flange_presence,
 }
 _VALUE: dict[str, Callable[[Any], list[Rule]]] = {
     "targets": _targets,

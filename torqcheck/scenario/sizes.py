@@ -25,6 +25,7 @@ from torqcheck.scenario.joint_schema import (
     bore_of,
 )
 from torqcheck.scenario.kinds.clamp import clamp_sizes
+from torqcheck.scenario.kinds.flange import flange_sizes
 from torqcheck.scenario.kinds.interference import interference_sizes
 from torqcheck.scenario.kinds.key import key_size_faults
 from torqcheck.scenario.kinds.pin import pin_size_faults
@@ -303,4 +304,5 @@ _OTHER_SIZES: Mapping[str, Callable[[Any], list[tuple[str, str, str]]]] = {
     "key": key_size_faults,
     "pin": pin_size_faults,
     "set screws": set_screws_size_faults,
+    "bolted flange": flange_sizes,
 }

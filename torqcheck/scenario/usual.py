@@ -70,6 +70,8 @@ _WARM = "a contact thermometer on the feet and the frame, after an hour of work"
 _TWIST = "hold the far end, twist with a torque arm and read the angle: stiffness is torque over angle"
 _TRACE = "a roughness gauge along the axis, three places, the mean"
 _TOUCH = "a contact thermometer on the part right after a hard run"
+_CIRCLE = "measure over two opposite bolts or dowels and take off one of their diameters"
+_STRETCH = "measure the length of a few bolts before and after they are tightened"
 _SLIP = "slip a test piece of the same finish with a torque arm"
 _SEAT = "micrometer and bore gauge at one temperature, three places and two directions each, the mean"
 _STRETCH = "measure the length of the screws before and after tightening"
@@ -200,6 +202,16 @@ _BY_FIELD: Mapping[str, Usual] = {
     "joint.leg": Usual(_FILLET, tolerance=LEG),
     "joint.wall": Usual(_MICROMETER, tolerance=CALIPER),
     "joint.bending_moment": Usual(_PULL, share=DRIVEN),
+    "bolts.circle_diameter": Usual(_CIRCLE, tolerance=CALIPER),
+    "dowels.circle_diameter": Usual(_CIRCLE, tolerance=CALIPER),
+    "dowels.engagement": Usual(_MICROMETER, tolerance=CALIPER),
+    "face.outer_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "face.inner_diameter": Usual(_MICROMETER, tolerance=CALIPER),
+    "face.friction": Usual(_SLIP, share=GRIP),
+    "driving_flange.thickness": Usual(_MICROMETER, tolerance=CALIPER),
+    "driven_flange.thickness": Usual(_MICROMETER, tolerance=CALIPER),
+    "joint.edge_distance": Usual(_MICROMETER, tolerance=CALIPER),
+    "tightening.nut_factor": Usual(_STRETCH, share=GRIP),
     "size.pitch_diameter": Usual(_MICROMETER, tolerance=CALIPER),
     "size.root_diameter": Usual(_MICROMETER, tolerance=CALIPER),
     "size.internal_major_diameter": Usual(_MICROMETER, tolerance=CALIPER),
@@ -244,6 +256,11 @@ _ASSUMED: Mapping[str, tuple[str, str]] = {
     "temperature": ("temperature when running, not measured", _TOUCH),
     "preload": ("preload of the screws over what the wrench says", _STRETCH),
     "forced_offset.share": ("share of the stiffness of a shaft end that the other side leaves", _PUSH),
+    "face.friction": ("friction of the faces, by their condition", _SLIP),
+    "nut_factor": ("nut factor, lubrication not known", "say how thread and head are lubricated"),
+    "settling": ("settling of threads, heads and faces", "tighten once more after the first run"),
+    "bolts.bearing": ("share of the bolts that bear in their holes", "blue the holes and look"),
+    "dowels.bearing": ("share of the dowels that bear", "match-drill and ream them together"),
     "grease_life": ("time for which the grease works", "open the joint once and look at the grease"),
 }
 """What an assumed value is and how to know it better, by its key without the joint."""

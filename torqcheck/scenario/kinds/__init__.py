@@ -6,6 +6,7 @@ from pydantic import Field
 
 from torqcheck.scenario.joint_schema import AnyJoint, InvoluteSplineJoint, StraightSplineJoint
 from torqcheck.scenario.kinds.clamp import ClampJoint
+from torqcheck.scenario.kinds.flange import BoltedFlangeJoint
 from torqcheck.scenario.kinds.interference import InterferenceFitJoint
 from torqcheck.scenario.kinds.key import KeyJoint
 from torqcheck.scenario.kinds.pin import PinJoint
@@ -27,6 +28,7 @@ Joint: TypeAlias = Annotated[
     | KeyJoint
     | PinJoint
     | SetScrewsJoint,
+    | BoltedFlangeJoint,
     Field(discriminator="kind"),
 ]
 
@@ -44,4 +46,10 @@ KINDS: dict[str, type[AnyJoint]] = {
 }
 
 LATER_KINDS = ("bolted flange",)
+    "bolted flange": BoltedFlangeJoint,
+LATER_KINDS = (
+    "key",
+    "pin",
+    "set screws",
+)
 """Kinds that the file format names and that this version does not check yet."""
