@@ -13,7 +13,7 @@ from torqcheck.scenario.duty_record import DutyRecord, beyond_motor, read_record
 from torqcheck.scenario.estimates import peak_torque
 from torqcheck.scenario.faults import fault_from_error, key_text, nearest, printable, written_text
 from torqcheck.scenario.inspections import inspection_faults
-from torqcheck.scenario.kinds import KINDS, LATER_KINDS
+from torqcheck.scenario.kinds import KINDS
 from torqcheck.scenario.rules import presence_faults, value_faults
 from torqcheck.scenario.schema import Materials, Scenario
 from torqcheck.scenario.sizes import size_faults
@@ -317,8 +317,6 @@ def _kind_fault(name: str, place: str, kind: Any) -> Fault:
     known = ", ".join(f'"{word}"' for word in KINDS)
     if kind is None:
         return Fault(name, f"{place}.kind", "", "is missing", f"write kind = one of {known}")
-    if kind in LATER_KINDS:
-        return Fault(name, f"{place}.kind", written_text(kind), "is not supported yet", f"supported: {known}")
     return Fault(
         name,
         f"{place}.kind",

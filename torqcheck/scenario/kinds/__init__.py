@@ -15,7 +15,7 @@ from torqcheck.scenario.kinds.shaft import ShaftJoint
 from torqcheck.scenario.kinds.sleeve import SleeveJoint
 from torqcheck.scenario.kinds.weld import WeldJoint
 
-__all__ = ["KINDS", "LATER_KINDS", "Joint"]
+__all__ = ["KINDS", "Joint"]
 
 Joint: TypeAlias = Annotated[
     InvoluteSplineJoint
@@ -27,7 +27,7 @@ Joint: TypeAlias = Annotated[
     | WeldJoint
     | KeyJoint
     | PinJoint
-    | SetScrewsJoint,
+    | SetScrewsJoint
     | BoltedFlangeJoint,
     Field(discriminator="kind"),
 ]
@@ -43,13 +43,5 @@ KINDS: dict[str, type[AnyJoint]] = {
     "key": KeyJoint,
     "pin": PinJoint,
     "set screws": SetScrewsJoint,
-}
-
-LATER_KINDS = ("bolted flange",)
     "bolted flange": BoltedFlangeJoint,
-LATER_KINDS = (
-    "key",
-    "pin",
-    "set screws",
-)
-"""Kinds that the file format names and that this version does not check yet."""
+}
