@@ -159,6 +159,9 @@ def test_rows_are_what_the_whole_check_says_of_the_edited_file() -> None:
     alignment = found(assessed((TILT, swept())))
     states = [row.state for row in alignment.rows]
     assert states == ["as read", "without offset", "without tilt", "aligned"]
+    # 0.12 and 0.16 mm over the face circle of 120 mm; 0.05 and 0.10 mm over the span of 90 mm
+    assert math.tan(alignment.rows[1].tilt) == pytest.approx(math.hypot(0.12, 0.16) / 120.0, rel=1e-6)
+    assert math.tan(alignment.rows[2].tilt) == pytest.approx(math.hypot(0.05, 0.10) / 90.0, rel=1e-6)
     for row in alignment.rows[:3]:
         same = assessed((TILT, f'tilt = {{ angle = "{row.tilt!r} rad" }}'))
         other = found(same).rows[0]
