@@ -355,7 +355,9 @@ def test_fuse_says_at_which_torque_it_breaks() -> None:
     assert holds.allowable == pytest.approx(0.8 * BREAKS)
     assert "pin shear" not in found
     # the body of the pin fills the larger hole
+    ring = 0.064**2 - 0.040**2
     assert found["pin bearing, shaft"].value == pytest.approx(6 * LOAD / (0.012 * 0.040**2))
+    assert found["pin bearing, hub"].value == pytest.approx(4 * LOAD / (0.012 * ring))
 
 
 @pytest.mark.parametrize(
