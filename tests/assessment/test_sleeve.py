@@ -240,3 +240,32 @@ def test_calipers_over_a_thin_wall_widen_the_range_of_its_factor() -> None:
 
     # 0.05 mm of two calipers on a wall of 1 mm and of 12 mm; what is left is the tolerance of the torque
     assert width("58 mm") > 1.1 * width("36 mm")
+
+
+def test_fatigue_of_the_wall_and_of_the_corner_of_a_keyway() -> None:
+    tube, keyed = joint_named(assessed(BASE + TUBE), "tube"), joint_named(assessed(BASE + KEYED), "keyed")
+    assert [member.place for member in tube.fatigue.members] == ["wall"]
+    assert [member.place for member in keyed.fatigue.members] == ["keyway", "wall"]
+    corner, wall = keyed.fatigue.members
+    assert corner.damage_per_hour is not None
+    assert wall.damage_per_hour is not None
+    assert corner.damage_per_hour > wall.damage_per_hour
+    # 3.0 at r/d 0.02 with the key pressing, and along the curve of the keyseat from there
+    (radius,) = (one.value for one in assessed(BASE + KEYED).assumptions if one.key == "joint[2].root_radius")
+    assert radius is not None
+
+    def curve(z: float) -> float:
+        return 1.953 + 0.1434 * z - 0.0021 * z**2
+
+    assert corner.steps["Kts"] == pytest.approx(3.0 * curve(0.1 * 0.038 / radius) / curve(5.0), rel=1e-9)
+    assert wall.steps["Kts"] == 1.0
+    start = max(corner.cycles, key=lambda kind: kind.torque_high - kind.torque_low)
+    nominal = wall_shear(start.torque_high - start.torque_low, 0.060, 2.0 * hypot(5e-3, 22.3e-3)) / 2.0
+    assert start.amplitude >= nominal
+
+
+def test_fatigue_of_the_teeth_of_a_sleeve_stands_with_its_splines() -> None:
+    first, sleeve, second = assessed(path_with()).joints
+    assert [member.place for member in sleeve.fatigue.members] == ["wall"]
+    for spline in (first, second):
+        assert "internal" in {member.side for member in spline.fatigue.members}

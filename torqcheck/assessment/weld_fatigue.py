@@ -11,10 +11,12 @@ import numpy as np
 
 from torqcheck._types import FloatArray
 from torqcheck.assessment.fatigue import (
+    LONGEST_CYCLES,
+    NO_CYCLES,
     PASSING_DAMAGE,
     PathBlow,
     damage_verdict,
-    steady_share,
+    path_blow,
     torque_duty_of,
 )
 from torqcheck.assessment.fatigue_cycles import TorqueDuty, torque_cycles
@@ -48,9 +50,6 @@ if TYPE_CHECKING:
 
 __all__ = ["WeldDetail", "weld_fatigue"]
 
-LONGEST_CYCLES = 1e9
-"""Cycles beyond which no life is stated: nothing is known of so many."""
-_NO_CYCLES = "the duty list holds no torque cycles"
 _ENDLESS = "the damage is so small that the life is beyond 1e9 cycles, where nothing is known"
 _SCATTER = Source(
     f"Damage that passes, a life being uncertain {LIFE_SCATTER:g} times either way", "", "assumed"
@@ -109,7 +108,7 @@ def weld_fatigue(detail: WeldDetail) -> Fatiguer:
         # the path is made of the joints, so it can only be known here
         from torqcheck.assessment.prepared import blow_source
 
-        blow = shock if isinstance(shock, PathBlow) else _path_blow(shock)
+        blow = shock if isinstance(shock, PathBlow) else path_blow(shock)
         load, ledger = prepared.loads[index], prepared.ledger
         reference, record = prepared.loads[prepared.path.reference], prepared.scenario.duty_record
         duty = torque_duty_of(load, reference, prepared.spells, blow, ledger, record)
@@ -117,15 +116,6 @@ def weld_fatigue(detail: WeldDetail) -> Fatiguer:
         return _result(detail, kinds, prepared.service_life, blow_source(ledger))
 
     return fatigue
-
-
-def _path_blow(shock: ShockResult) -> PathBlow:
-    return PathBlow(
-        drive_peak=shock.drive_peak_torque,
-        brake_peak=shock.brake_peak_torque,
-        share=steady_share(shock.driving_inertia, shock.driven_inertia),
-        damping_ratio=shock.damping_ratio,
-    )
 
 
 def _kinds_of(detail: WeldDetail, duty: TorqueDuty, spells: Sequence[Spell], load: JointLoad) -> _Kinds:
@@ -149,7 +139,7 @@ def _kinds_of(detail: WeldDetail, duty: TorqueDuty, spells: Sequence[Spell], loa
 
 def _result(detail: WeldDetail, kinds: _Kinds, service_life: float, blow_source: Source) -> FatigueResult:
     if not kinds.names or not np.any(kinds.amplitude > 0.0):
-        return FatigueResult(verdict=None, service_damage=None, members=(), reason=_NO_CYCLES)
+        return FatigueResult(verdict=None, service_damage=None, members=(), reason=NO_CYCLES)
     hours = service_life / 3600.0
     per_hour, lives = kinds.per_hour, kinds.lives(detail)
     damage, count = float(damage_sum(per_hour, lives)), float(np.sum(per_hour))

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from torqcheck.assessment.design_load import DesignLoad, Line, larger_load
 from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.kinds.sleeve_fatigue import sleeve_notches
 from torqcheck.assessment.kinds.sleeve_notes import (
     say_how_it_floats,
     warn_of_ends,
@@ -12,6 +13,7 @@ from torqcheck.assessment.kinds.sleeve_notes import (
     warn_of_wall,
 )
 from torqcheck.assessment.members import MemberState, member_state
+from torqcheck.assessment.notched_fatigue import notched_fatigue
 from torqcheck.assessment.resolved import Resolved
 from torqcheck.capacity import (
     centrifugal_bursting_stress,
@@ -112,6 +114,7 @@ def resolve_sleeve(joint: SleeveJoint, key: str, name: str, library: Library, le
     member = member_state("sleeve", key, name, joint, thickness, library, ledger)
     warn_of_wall(key, name, sections, ledger)
     warn_of_ends(joint, key, name, ledger)
+    notches = sleeve_notches(joint, member, weakest.outside, weakest.inside, key, ledger)
     length = joint.length.value if joint.floats is None else joint.floats.span.value
     free = weakest.inside if joint.inside_diameter is None else joint.inside_diameter.value
 
@@ -143,6 +146,7 @@ def resolve_sleeve(joint: SleeveJoint, key: str, name: str, library: Library, le
             torsional_stiffness(joint.outside_diameter.value, length, free, member.steel.shear_modulus)
         ),
         stiffness_name=name,
+        fatigue=notched_fatigue(notches, key=key, name=name),
         notes=say_how_it_floats(joint),
     )
 
