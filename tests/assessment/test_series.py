@@ -81,6 +81,27 @@ def test_the_angle_adds_where_the_offset_was_read_and_there_alone() -> None:
     assert at_first == pytest.approx(at_drum[::-1], rel=1e-12)
 
 
+@pytest.mark.parametrize(
+    "floats", [ANGLED, ANGLED.replace("offset", "runout"), ANGLED.replace('"drum"', '"gearbox input"')]
+)
+def test_each_mesh_gets_what_the_split_says(floats: str) -> None:
+    path = prepared(floats=floats)
+    sleeve = path.scenario.joint[1]
+    assert isinstance(sleeve, SleeveJoint)
+    assert tilts(path) == pytest.approx([tilt.angle for tilt in mesh_tilts(sleeve)], rel=1e-12)
+
+
+def test_offset_and_angle_stay_apart_in_the_alignment() -> None:
+    path = prepared(floats=ANGLED)
+    first, drum = (path.joints[i].spline.tilt.alignment for i in (0, 2) if path.joints[i].spline is not None)
+    assert first is not None
+    assert drum is not None
+    assert first.tilt is None
+    assert (first.offset.total, drum.offset.total) == pytest.approx((0.1e-3, 0.1e-3), rel=1e-12)
+    assert drum.tilt.total == pytest.approx(radians(0.05), rel=1e-12)
+    assert drum.tilt.tolerance == pytest.approx(1.7e-4, rel=1e-9)
+
+
 def test_two_aligned_shafts_tilt_nothing_and_miss_nothing() -> None:
     path = prepared(floats='floats = { offset = "0 mm", span = "80 mm" }\n')
     assert tilts(path) == (0.0, 0.0)

@@ -2,16 +2,20 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from torqcheck.scenario.joint_schema import SplineJoint, Tilt
 from torqcheck.scenario.kinds.sleeve import Floats, SleeveJoint
 from torqcheck.scenario.quantity import Reading, needed
 from torqcheck.scenario.sleeve_links import joint_name, sleeve_of
+from torqcheck.scenario.usual import DIAL, TILT_ANGLE
 from torqcheck.wear import offset_from_runout, tilts_of_floating_sleeve
 
 __all__ = ["MeshTilt", "linked_joint", "mesh_tilts"]
+
+SWEPT = DIAL / TILT_ANGLE
+"""m: circle on which a dial is as good as the usual tolerance of an angle; an angle counts as its face."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,11 +59,21 @@ def _held_joint(joint: SplineJoint, name: str, sleeve: SleeveJoint) -> SplineJoi
         update["internal"] = hub
     if joint.take_off is None and len(sleeve.holds) > 1:
         update["take_off"] = "opposite side"
-    for tilt in mesh_tilts(sleeve):
-        if tilt.name == name:
-            reading = Reading(tilt.angle, tilt.tolerance, f"{math.degrees(tilt.angle):.4g} deg", "angle")
-            update["tilt"] = Tilt(angle=reading)
+    if sleeve.floats is not None:
+        update["tilt"] = _tilt_at(sleeve.floats, name)
     return joint.model_copy(update=update)
+
+
+def _tilt_at(floats: Floats, name: str) -> Tilt:
+    """Write the share of one mesh as its own readings, so that offset and angle stay apart in the report."""
+    if floats.angle is None or name != floats.read_at:
+        return Tilt(offset=floats.offset, runout=floats.runout, span=floats.span)
+    angle, rim = floats.angle, floats.runout
+    if rim is None:
+        offset = needed(floats.offset)
+        rim = replace(offset, value=2.0 * offset.value, tolerance=2.0 * offset.tolerance)
+    face = Reading(math.tan(angle.value) * SWEPT, angle.tolerance * SWEPT, angle.text, "length", angle.mark)
+    return Tilt(rim=rim, face=face, diameter=Reading(SWEPT, 0.0, "+/- 0", "length"), span=floats.span)
 
 
 def mesh_tilts(sleeve: SleeveJoint) -> tuple[MeshTilt, ...]:
