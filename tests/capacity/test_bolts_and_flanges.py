@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from torqcheck.capacity import (
+from torqcheck.capacity.joining import (
     bolt_bearing_stress,
     bolt_circle_force,
     bolt_circle_radius,

@@ -8,12 +8,12 @@ from typing import Any
 import numpy as np
 import pytest
 
-from torqcheck import capacity
+from torqcheck.capacity import joining
 from torqcheck.errors import DomainError
 from torqcheck.formulas import FORMULAS
 
 MODULES = {
-    f"torqcheck.capacity.{name}"
+    f"torqcheck.capacity.joining.{name}"
     for name in ("bolts", "bolt_pattern", "bolt_preload", "bolt_settling", "flange")
 }
 
@@ -28,55 +28,55 @@ PATTERN = {
 }
 
 SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
-    capacity.metric_tensile_area: THREAD,
-    capacity.inch_tensile_area: THREAD,
-    capacity.metric_root_area: THREAD,
-    capacity.inch_root_area: THREAD,
-    capacity.bolt_shank_area: {"diameter": 0.010},
-    capacity.proof_load: {"tensile_area": 58e-6, "proof_strength": 580e6},
-    capacity.share_of_proof: {"preload": 25e3, "tensile_area": 58e-6, "proof_strength": 580e6},
-    capacity.preload_from_torque: {"torque": 50.0, "diameter": 0.010, "nut_factor": 0.2},
-    capacity.tightening_torque: {"preload": 25e3, "diameter": 0.010, "nut_factor": 0.2},
-    capacity.least_preload: {"preload": 25e3, "scatter": 0.25, "preload_loss": 2e3},
-    capacity.greatest_preload: {"preload": 25e3, "scatter": 0.25},
-    capacity.bolt_stiffness: {
+    joining.metric_tensile_area: THREAD,
+    joining.inch_tensile_area: THREAD,
+    joining.metric_root_area: THREAD,
+    joining.inch_root_area: THREAD,
+    joining.bolt_shank_area: {"diameter": 0.010},
+    joining.proof_load: {"tensile_area": 58e-6, "proof_strength": 580e6},
+    joining.share_of_proof: {"preload": 25e3, "tensile_area": 58e-6, "proof_strength": 580e6},
+    joining.preload_from_torque: {"torque": 50.0, "diameter": 0.010, "nut_factor": 0.2},
+    joining.tightening_torque: {"preload": 25e3, "diameter": 0.010, "nut_factor": 0.2},
+    joining.least_preload: {"preload": 25e3, "scatter": 0.25, "preload_loss": 2e3},
+    joining.greatest_preload: {"preload": 25e3, "scatter": 0.25},
+    joining.bolt_stiffness: {
         "tensile_area": 58e-6,
         "diameter": 0.010,
         "clamped_length": 0.024,
         "elastic_modulus": 207e9,
     },
-    capacity.clamped_stiffness: {"diameter": 0.010, "clamped_length": 0.024, "elastic_modulus": 207e9},
-    capacity.settling_loss: {"settling": 8e-6, "bolt_stiffness": 353e6, "clamped_stiffness": 2118e6},
-    capacity.face_friction_radius: {"outer_diameter": 0.200, "inner_diameter": 0.150},
-    capacity.bolt_circle_radius: {"circle_diameter": 0.100},
-    capacity.face_friction_torque: {
+    joining.clamped_stiffness: {"diameter": 0.010, "clamped_length": 0.024, "elastic_modulus": 207e9},
+    joining.settling_loss: {"settling": 8e-6, "bolt_stiffness": 353e6, "clamped_stiffness": 2118e6},
+    joining.face_friction_radius: {"outer_diameter": 0.200, "inner_diameter": 0.150},
+    joining.bolt_circle_radius: {"circle_diameter": 0.100},
+    joining.face_friction_torque: {
         "preload": 25e3,
         "bolts": 6.0,
         "friction": 0.15,
         "friction_radius": 0.050,
     },
-    capacity.hole_spacing: {"circle_diameter": 0.100, "bolts": 6.0},
-    capacity.bolt_circle_force: {"torque": 500.0, "bolts": 6.0, "circle_diameter": 0.100},
-    capacity.two_circle_force: {
+    joining.hole_spacing: {"circle_diameter": 0.100, "bolts": 6.0},
+    joining.bolt_circle_force: {"torque": 500.0, "bolts": 6.0, "circle_diameter": 0.100},
+    joining.two_circle_force: {
         "torque": 500.0,
         "bolts": 8.0,
         "circle_diameter": 0.400,
         "inner_bolts": 6.0,
         "inner_circle_diameter": 0.300,
     },
-    capacity.bolt_shear_stress: {"force": 12e3, "section": 78.5e-6},
-    capacity.bolt_bearing_stress: {"force": 12e3, "diameter": 0.012, "thickness": 0.010},
-    capacity.tear_out_stress: {
+    joining.bolt_shear_stress: {"force": 12e3, "section": 78.5e-6},
+    joining.bolt_bearing_stress: {"force": 12e3, "diameter": 0.012, "thickness": 0.010},
+    joining.tear_out_stress: {
         "force": 12e3,
         "thickness": 0.010,
         "edge_distance": 0.024,
         "diameter": 0.012,
     },
-    capacity.eccentric_bolt_force: PATTERN,
+    joining.eccentric_bolt_force: PATTERN,
 }
 
 EVEN = {"force", "pattern_load", "force_angle"}
-TWO_WAYS = {capacity.bolt_circle_force, capacity.two_circle_force}
+TWO_WAYS = {joining.bolt_circle_force, joining.two_circle_force}
 """Their torque has a sign that is ignored; that of a wrench has none."""
 STEP = 1.001
 
@@ -146,19 +146,19 @@ def test_negative_size_is_refused(function: Callable[..., Any], name: str) -> No
 @pytest.mark.parametrize(
     ("function", "arguments"),
     [
-        (capacity.metric_tensile_area, {"pitch": 0.005}),
-        (capacity.inch_root_area, {"pitch": 0.0}),
-        (capacity.proof_load, {"tensile_area": 0.0}),
-        (capacity.preload_from_torque, {"nut_factor": 0.0}),
-        (capacity.least_preload, {"scatter": 1.0}),
-        (capacity.greatest_preload, {"scatter": 1.0}),
-        (capacity.settling_loss, {"bolt_stiffness": 0.0}),
-        (capacity.face_friction_radius, {"inner_diameter": 0.200}),
-        (capacity.face_friction_torque, {"bolts": 0.0}),
-        (capacity.bolt_circle_force, {"circle_diameter": 0.0}),
-        (capacity.two_circle_force, {"inner_circle_diameter": 0.0}),
-        (capacity.tear_out_stress, {"edge_distance": 0.006}),
-        (capacity.eccentric_bolt_force, {"sum_of_squares": 0.0}),
+        (joining.metric_tensile_area, {"pitch": 0.005}),
+        (joining.inch_root_area, {"pitch": 0.0}),
+        (joining.proof_load, {"tensile_area": 0.0}),
+        (joining.preload_from_torque, {"nut_factor": 0.0}),
+        (joining.least_preload, {"scatter": 1.0}),
+        (joining.greatest_preload, {"scatter": 1.0}),
+        (joining.settling_loss, {"bolt_stiffness": 0.0}),
+        (joining.face_friction_radius, {"inner_diameter": 0.200}),
+        (joining.face_friction_torque, {"bolts": 0.0}),
+        (joining.bolt_circle_force, {"circle_diameter": 0.0}),
+        (joining.two_circle_force, {"inner_circle_diameter": 0.0}),
+        (joining.tear_out_stress, {"edge_distance": 0.006}),
+        (joining.eccentric_bolt_force, {"sum_of_squares": 0.0}),
     ],
 )
 def test_arguments_out_of_range_are_refused(
@@ -169,10 +169,10 @@ def test_arguments_out_of_range_are_refused(
 
 
 def test_nothing_is_left_where_settling_takes_more_than_there_is() -> None:
-    assert capacity.least_preload(1e3, 0.35, 2e3) == 0.0
-    assert capacity.least_preload(1e3, 0.35) == 650.0
+    assert joining.least_preload(1e3, 0.35, 2e3) == 0.0
+    assert joining.least_preload(1e3, 0.35) == 650.0
 
 
 def test_a_pattern_whose_two_forces_are_opposite_and_equal_carries_nothing_there() -> None:
-    found = capacity.eccentric_bolt_force(12e3, 4.0, 0.050, 0.050, 4 * 0.050**2, pi)
+    found = joining.eccentric_bolt_force(12e3, 4.0, 0.050, 0.050, 4 * 0.050**2, pi)
     assert found == pytest.approx(0.0, abs=1e-3)

@@ -8,12 +8,12 @@ from typing import Any
 import numpy as np
 import pytest
 
-from torqcheck import capacity
+from torqcheck.capacity import joining
 from torqcheck.errors import DomainError
 from torqcheck.formulas import FORMULAS
 
 MODULES = {
-    f"torqcheck.capacity.{name}"
+    f"torqcheck.capacity.joining.{name}"
     for name in (
         "clamping",
         "collar",
@@ -48,71 +48,71 @@ CLAMP = {"screw_force": 25e3, "screws": 2.0, "diameter": 0.030, "friction": 0.12
 BUSH = {"hub_bore": 0.060, "pressure": 100e6, "yield_strength": 400e6, "width_share": 0.8}
 
 SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
-    capacity.interference_pressure: {"interference": 40e-6} | SIZES | TWO,
-    capacity.interference_from_pressure: {"pressure": 50e6} | SIZES | TWO,
-    capacity.same_material_pressure: {"interference": 40e-6} | SIZES | {"elastic_modulus": 207e9},
-    capacity.interference_after_roughness: {
+    joining.interference_pressure: {"interference": 40e-6} | SIZES | TWO,
+    joining.interference_from_pressure: {"pressure": 50e6} | SIZES | TWO,
+    joining.same_material_pressure: {"interference": 40e-6} | SIZES | {"elastic_modulus": 207e9},
+    joining.interference_after_roughness: {
         "interference": 40e-6,
         "hub_roughness": 6e-6,
         "shaft_roughness": 4e-6,
         "roughness_share": 0.8,
     },
-    capacity.hub_outside_growth: {
+    joining.hub_outside_growth: {
         "pressure": 50e6,
         "diameter": 0.040,
         "outside_diameter": 0.080,
         "elastic_modulus": 207e9,
     },
-    capacity.hub_bore_hoop_stress: {"pressure": 50e6, "diameter": 0.040, "outside_diameter": 0.080},
-    capacity.weakest_wall_hoop_stress: {
+    joining.hub_bore_hoop_stress: {"pressure": 50e6, "diameter": 0.040, "outside_diameter": 0.080},
+    joining.weakest_wall_hoop_stress: {
         "pressure": 50e6,
         "diameter": 0.040,
         "wall_outside": 0.078,
         "wall_inside": 0.0466,
     },
-    capacity.bore_equivalent_stress: {"hoop_stress": 90e6, "pressure": 50e6},
-    capacity.shaft_equivalent_stress: {"pressure": 50e6, "diameter": 0.040, "bore": 0.012},
-    capacity.hub_pressure_limit: {"yield_strength": 400e6, "diameter": 0.040, "outside_diameter": 0.080},
-    capacity.shaft_pressure_limit: {"yield_strength": 400e6, "diameter": 0.040, "bore": 0.012},
-    capacity.grip_torque: SEAT,
-    capacity.grip_force: SEAT,
-    capacity.pressing_force: SEAT,
-    capacity.grip_force_needed: {"torque": 300.0, "axial_force": 4000.0, "diameter": 0.040},
-    capacity.torque_beside_thrust: {"torque": 300.0, "axial_force": 4000.0, "diameter": 0.040},
-    capacity.interference_lost_to_speed: {"speed": 800.0} | SIZES | HEAVY,
-    capacity.separation_speed: {"interference": 40e-6} | SIZES | HEAVY,
-    capacity.zero_pressure_hoop_stress: TURNING | {"poisson_ratio": 0.29},
-    capacity.same_material_pressure_lost: TURNING | {"poisson_ratio": 0.29},
-    capacity.interference_lost_to_heat: {
+    joining.bore_equivalent_stress: {"hoop_stress": 90e6, "pressure": 50e6},
+    joining.shaft_equivalent_stress: {"pressure": 50e6, "diameter": 0.040, "bore": 0.012},
+    joining.hub_pressure_limit: {"yield_strength": 400e6, "diameter": 0.040, "outside_diameter": 0.080},
+    joining.shaft_pressure_limit: {"yield_strength": 400e6, "diameter": 0.040, "bore": 0.012},
+    joining.grip_torque: SEAT,
+    joining.grip_force: SEAT,
+    joining.pressing_force: SEAT,
+    joining.grip_force_needed: {"torque": 300.0, "axial_force": 4000.0, "diameter": 0.040},
+    joining.torque_beside_thrust: {"torque": 300.0, "axial_force": 4000.0, "diameter": 0.040},
+    joining.interference_lost_to_speed: {"speed": 800.0} | SIZES | HEAVY,
+    joining.separation_speed: {"interference": 40e-6} | SIZES | HEAVY,
+    joining.zero_pressure_hoop_stress: TURNING | {"poisson_ratio": 0.29},
+    joining.same_material_pressure_lost: TURNING | {"poisson_ratio": 0.29},
+    joining.interference_lost_to_heat: {
         "diameter": 0.040,
         "hub_expansion": 23e-6,
         "shaft_expansion": 11.3e-6,
         "hub_rise": 60.0,
         "shaft_rise": 50.0,
     },
-    capacity.joining_temperature_rise: {
+    joining.joining_temperature_rise: {
         "interference": 59e-6,
         "clearance": 40e-6,
         "hub_expansion": 11.3e-6,
         "diameter": 0.040,
     },
-    capacity.shaft_shrinkage: {"diameter": 0.040, "shaft_expansion": 8.5e-6, "cooling": 98.0},
-    capacity.two_piece_pressure: {"screw_force": 25e3, "screws": 4.0, "diameter": 0.030, "length": 0.040},
-    capacity.two_piece_torque: CLAMP,
-    capacity.two_piece_stiff_torque: CLAMP,
-    capacity.one_slit_belt_torque: CLAMP,
-    capacity.one_slit_stiff_torque: CLAMP,
-    capacity.collar_axial_hold: {"screw_force": 25e3, "screws": 1.0, "friction": 0.12},
-    capacity.split_muff_torque: {
+    joining.shaft_shrinkage: {"diameter": 0.040, "shaft_expansion": 8.5e-6, "cooling": 98.0},
+    joining.two_piece_pressure: {"screw_force": 25e3, "screws": 4.0, "diameter": 0.030, "length": 0.040},
+    joining.two_piece_torque: CLAMP,
+    joining.two_piece_stiff_torque: CLAMP,
+    joining.one_slit_belt_torque: CLAMP,
+    joining.one_slit_stiff_torque: CLAMP,
+    joining.collar_axial_hold: {"screw_force": 25e3, "screws": 1.0, "friction": 0.12},
+    joining.split_muff_torque: {
         "bolt_diameter": 0.0222,
         "bolt_stress": 70e6,
         "screws": 6.0,
         "diameter": 0.075,
         "friction": 0.3,
     },
-    capacity.taper_radial_force: {"tightening_force": 20e3, "taper_angle": radians(7.0), "friction": 0.12},
-    capacity.bush_hub_diameter: BUSH,
-    capacity.bush_hub_diameter_by_shear: BUSH,
+    joining.taper_radial_force: {"tightening_force": 20e3, "taper_angle": radians(7.0), "friction": 0.12},
+    joining.bush_hub_diameter: BUSH,
+    joining.bush_hub_diameter_by_shear: BUSH,
 }
 
 # arguments that may be negative; none of them is a size
@@ -193,23 +193,23 @@ def test_negative_size_is_refused(function: Callable[..., Any], name: str) -> No
 @pytest.mark.parametrize(
     ("function", "arguments"),
     [
-        (capacity.interference_pressure, {"outside_diameter": 0.040}),
-        (capacity.interference_pressure, {"bore": 0.040}),
-        (capacity.interference_pressure, {"hub_modulus": 0.0}),
-        (capacity.same_material_pressure, {"bore": 0.041}),
-        (capacity.weakest_wall_hoop_stress, {"wall_inside": 0.039}),
-        (capacity.weakest_wall_hoop_stress, {"wall_outside": 0.0466}),
-        (capacity.shaft_equivalent_stress, {"bore": 0.040}),
-        (capacity.grip_torque, {"length": 0.0}),
-        (capacity.grip_force_needed, {"diameter": 0.0}),
-        (capacity.interference_lost_to_speed, {"outside_diameter": 0.039}),
-        (capacity.joining_temperature_rise, {"hub_expansion": 0.0}),
-        (capacity.one_slit_stiff_torque, {"screws": 0.0}),
-        (capacity.taper_radial_force, {"taper_angle": radians(89.0), "friction": 0.1}),
-        (capacity.taper_radial_force, {"taper_angle": 0.0, "friction": 0.0}),
-        (capacity.bush_hub_diameter, {"pressure": 500e6}),
-        (capacity.bush_hub_diameter_by_shear, {"pressure": 250e6}),
-        (capacity.bush_hub_diameter, {"width_share": 1.1}),
+        (joining.interference_pressure, {"outside_diameter": 0.040}),
+        (joining.interference_pressure, {"bore": 0.040}),
+        (joining.interference_pressure, {"hub_modulus": 0.0}),
+        (joining.same_material_pressure, {"bore": 0.041}),
+        (joining.weakest_wall_hoop_stress, {"wall_inside": 0.039}),
+        (joining.weakest_wall_hoop_stress, {"wall_outside": 0.0466}),
+        (joining.shaft_equivalent_stress, {"bore": 0.040}),
+        (joining.grip_torque, {"length": 0.0}),
+        (joining.grip_force_needed, {"diameter": 0.0}),
+        (joining.interference_lost_to_speed, {"outside_diameter": 0.039}),
+        (joining.joining_temperature_rise, {"hub_expansion": 0.0}),
+        (joining.one_slit_stiff_torque, {"screws": 0.0}),
+        (joining.taper_radial_force, {"taper_angle": radians(89.0), "friction": 0.1}),
+        (joining.taper_radial_force, {"taper_angle": 0.0, "friction": 0.0}),
+        (joining.bush_hub_diameter, {"pressure": 500e6}),
+        (joining.bush_hub_diameter_by_shear, {"pressure": 250e6}),
+        (joining.bush_hub_diameter, {"width_share": 1.1}),
     ],
 )
 def test_arguments_out_of_range_are_refused(
@@ -221,10 +221,10 @@ def test_arguments_out_of_range_are_refused(
 
 def test_a_fit_whose_shaft_grows_more_never_comes_loose() -> None:
     heavy_shaft = HEAVY | {"hub_density": 0.0}
-    assert capacity.separation_speed(40e-6, 0.040, 0.080, **heavy_shaft) == inf
-    assert isnan(capacity.separation_speed(float("nan"), 0.040, 0.080, **heavy_shaft))
-    assert capacity.separation_speed(0.0, 0.040, 0.080, **HEAVY) == 0.0
+    assert joining.separation_speed(40e-6, 0.040, 0.080, **heavy_shaft) == inf
+    assert isnan(joining.separation_speed(float("nan"), 0.040, 0.080, **heavy_shaft))
+    assert joining.separation_speed(0.0, 0.040, 0.080, **HEAVY) == 0.0
 
 
 def test_roughness_never_leaves_less_than_nothing() -> None:
-    assert capacity.interference_after_roughness(5e-6, 6e-6, 6e-6) == 0.0
+    assert joining.interference_after_roughness(5e-6, 6e-6, 6e-6) == 0.0

@@ -9,29 +9,30 @@ import numpy as np
 import pytest
 
 from torqcheck import capacity
+from torqcheck.capacity import joining
 from torqcheck.errors import DomainError
 from torqcheck.formulas import FORMULAS
 
 MODULES = {
     f"torqcheck.capacity.{name}"
     for name in (
-        "axial_pins",
+        "joining.axial_pins",
         "bursting",
         "crown_shape",
         "crowned",
         "flank_yield",
-        "fuse_pins",
+        "joining.fuse_pins",
         "guide_factors",
         "hard_layer",
         "old_shaft_code",
         "overhung_shaft",
         "shaft_bending",
-        "key_lengths",
-        "key_seats",
-        "keys",
-        "pins",
+        "joining.key_lengths",
+        "joining.key_seats",
+        "joining.keys",
+        "joining.pins",
         "plastic_torsion",
-        "set_screws",
+        "joining.set_screws",
         "shear_lag",
         "spline_guide",
         "stiffness",
@@ -40,7 +41,7 @@ MODULES = {
         "tooth_bending",
         "torsion",
         "weakened_section",
-        "woodruff",
+        "joining.woodruff",
     )
 }
 
@@ -207,50 +208,50 @@ SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
     capacity.flank_yield_pressure: LAYER | {"height": 1.2e-3},
     capacity.layered_root_strength: LAYER | {"root_chord": 4e-3},
     capacity.line_contact_yield_pressure: {"yield_strength": 621e6},
-    capacity.key_shear_stress: KEYED | {"key_width": 0.008} | CARRYING,
-    capacity.key_pressure: KEYED | {"seated_height": 0.0026} | CARRYING,
-    capacity.key_shear_torque: {
+    joining.key_shear_stress: KEYED | {"key_width": 0.008} | CARRYING,
+    joining.key_pressure: KEYED | {"seated_height": 0.0026} | CARRYING,
+    joining.key_shear_torque: {
         "shear_yield": 200e6,
         "shaft_diameter": 0.028,
         "key_width": 0.008,
         **CARRYING,
     },
-    capacity.key_bearing_torque: {
+    joining.key_bearing_torque: {
         "allowable": 350e6,
         "shaft_diameter": 0.028,
         "seated_height": 0.0026,
         **CARRYING,
     },
-    capacity.key_shear_length: KEYED | {"key_width": 0.008, "shear_yield": 200e6, "safety_factor": 1.5},
-    capacity.key_bearing_length: KEYED | {"seated_height": 0.0026, "allowable": 350e6, "safety_factor": 1.5},
-    capacity.key_straight_length: {"key_length": 0.040, "key_width": 0.008, "round_ends": 1.0},
-    capacity.key_useful_length: {"key_length": 0.060, "shaft_diameter": 0.028, "most_diameters": 1.5},
-    capacity.key_shaft_seat: {"shaft_depth": 0.004, "edge_chamfer": 0.0004},
-    capacity.key_hub_seat: {"key_height": 0.007, "shaft_depth": 0.004, "edge_chamfer": 0.0004},
-    capacity.key_textbook_seat: {"key_height": 0.007, "seated_share": 0.5},
-    capacity.din_6892_pressure: KEYED | {"key_height": 0.007, "shaft_depth": 0.004} | CARRYING,
-    capacity.woodruff_chord: {"disc_diameter": 0.019, "shaft_depth": 0.0054},
-    capacity.woodruff_shaft_seat: {"disc_diameter": 0.019, "shaft_depth": 0.0054},
-    capacity.pin_shear_stress: KEYED | ROUND_PIN,
-    capacity.pin_shaft_pressure: {
+    joining.key_shear_length: KEYED | {"key_width": 0.008, "shear_yield": 200e6, "safety_factor": 1.5},
+    joining.key_bearing_length: KEYED | {"seated_height": 0.0026, "allowable": 350e6, "safety_factor": 1.5},
+    joining.key_straight_length: {"key_length": 0.040, "key_width": 0.008, "round_ends": 1.0},
+    joining.key_useful_length: {"key_length": 0.060, "shaft_diameter": 0.028, "most_diameters": 1.5},
+    joining.key_shaft_seat: {"shaft_depth": 0.004, "edge_chamfer": 0.0004},
+    joining.key_hub_seat: {"key_height": 0.007, "shaft_depth": 0.004, "edge_chamfer": 0.0004},
+    joining.key_textbook_seat: {"key_height": 0.007, "seated_share": 0.5},
+    joining.din_6892_pressure: KEYED | {"key_height": 0.007, "shaft_depth": 0.004} | CARRYING,
+    joining.woodruff_chord: {"disc_diameter": 0.019, "shaft_depth": 0.0054},
+    joining.woodruff_shaft_seat: {"disc_diameter": 0.019, "shaft_depth": 0.0054},
+    joining.pin_shear_stress: KEYED | ROUND_PIN,
+    joining.pin_shaft_pressure: {
         "torque": 200.0,
         "outer_diameter": 0.025,
         "pin_diameter": 0.008,
         "bore": 0.005,
         "carrying": 1.5,
     },
-    capacity.pin_hub_pressure: KEYED | {"hub_outside_diameter": 0.045} | ROUND_PIN,
-    capacity.axial_pin_shear_stress: KEYED | {"pin_diameter": 0.008} | CARRYING,
-    capacity.axial_pin_pressure: KEYED | {"pin_diameter": 0.008} | CARRYING,
-    capacity.taper_pin_diameter: {"small_end": 0.008, "pin_length": 0.045, "taper": 50.0},
-    capacity.pin_breaking_torque: {
+    joining.pin_hub_pressure: KEYED | {"hub_outside_diameter": 0.045} | ROUND_PIN,
+    joining.axial_pin_shear_stress: KEYED | {"pin_diameter": 0.008} | CARRYING,
+    joining.axial_pin_pressure: KEYED | {"pin_diameter": 0.008} | CARRYING,
+    joining.taper_pin_diameter: {"small_end": 0.008, "pin_length": 0.045, "taper": 50.0},
+    joining.pin_breaking_torque: {
         "ultimate_strength": 621e6,
         "shaft_diameter": 0.069,
         "pin_diameter": 0.007,
         "shear_share": 0.75,
         "carrying": 1.5,
     },
-    capacity.set_screw_torque: {
+    joining.set_screw_torque: {
         "holding_power": 4448.0,
         "shaft_diameter": 0.025,
         "screws": 1.3,
@@ -285,7 +286,7 @@ ARGUMENT_IDS = [f"{function.__name__}-{name}" for function, name in ARGUMENTS]
 
 def test_every_kernel_has_a_sample() -> None:
     filed = {function for function in FORMULAS if function.__module__ in MODULES}
-    assert filed - {capacity.series_stiffness, capacity.carrying_keys} == set(SAMPLES)
+    assert filed - {capacity.series_stiffness, joining.carrying_keys} == set(SAMPLES)
 
 
 @pytest.mark.parametrize("function", SAMPLES, ids=IDS)
@@ -367,15 +368,15 @@ def test_negative_size_is_refused(function: Callable[..., Any], name: str) -> No
         (capacity.cross_hole_bending_stress, {"bore": 0.025}),
         (capacity.old_code_allowable_shear, {"keyway_share": 1.1}),
         (capacity.old_code_diameter, {"torsion_shock": 0.9}),
-        (capacity.key_straight_length, {"round_ends": 2.1}),
-        (capacity.key_straight_length, {"key_length": 0.004}),
-        (capacity.key_hub_seat, {"shaft_depth": 0.0067}),
-        (capacity.key_shaft_seat, {"edge_chamfer": 0.004}),
-        (capacity.key_textbook_seat, {"seated_share": 1.1}),
-        (capacity.woodruff_chord, {"shaft_depth": 0.0096}),
-        (capacity.woodruff_shaft_seat, {"shaft_depth": 0.0096}),
-        (capacity.pin_hub_pressure, {"hub_outside_diameter": 0.028}),
-        (capacity.pin_shaft_pressure, {"bore": 0.025}),
+        (joining.key_straight_length, {"round_ends": 2.1}),
+        (joining.key_straight_length, {"key_length": 0.004}),
+        (joining.key_hub_seat, {"shaft_depth": 0.0067}),
+        (joining.key_shaft_seat, {"edge_chamfer": 0.004}),
+        (joining.key_textbook_seat, {"seated_share": 1.1}),
+        (joining.woodruff_chord, {"shaft_depth": 0.0096}),
+        (joining.woodruff_shaft_seat, {"shaft_depth": 0.0096}),
+        (joining.pin_hub_pressure, {"hub_outside_diameter": 0.028}),
+        (joining.pin_shaft_pressure, {"bore": 0.025}),
     ],
 )
 def test_arguments_out_of_range_are_refused(

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from torqcheck.capacity import (
+from torqcheck.capacity.joining import (
     bore_equivalent_stress,
     bush_hub_diameter,
     bush_hub_diameter_by_shear,

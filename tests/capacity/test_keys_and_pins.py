@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from torqcheck.capacity import (
+from torqcheck.capacity.joining import (
     SHARE_OF_TWO_AT_PEAK,
     axial_pin_pressure,
     axial_pin_shear_stress,

@@ -9,13 +9,7 @@ from hypothesis import strategies as st
 from scipy.optimize import brentq
 
 from torqcheck._types import FloatArray
-from torqcheck.capacity import (
-    effective_teeth,
-    engaged_pairs,
-    engaging_forces,
-    first_tooth_share,
-    pair_loads,
-)
+from torqcheck.capacity import effective_teeth, engaged_pairs, engaging_forces, first_tooth_share, pair_loads
 from torqcheck.errors import DomainError
 
 UM = 1e-6

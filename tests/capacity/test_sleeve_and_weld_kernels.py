@@ -11,31 +11,32 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from torqcheck import capacity
+from torqcheck.capacity import joining
 from torqcheck.errors import DomainError
 from torqcheck.formulas import FORMULAS
 
-MODULES = {f"torqcheck.capacity.{name}" for name in ("sleeve", "turning_tube", "weld")}
+MODULES = {f"torqcheck.capacity.joining.{name}" for name in ("sleeve", "turning_tube", "weld")}
 SAMPLES: dict[Callable[..., Any], dict[str, float]] = {
-    capacity.thin_tube_shear_stress: {"torque": 500.0, "mean_diameter": 0.060, "wall": 0.003},
-    capacity.keyway_corner_diameter: {"bore": 0.038, "keyway_width": 0.010, "keyway_depth": 0.0033},
-    capacity.wall_share: {"outer_diameter": 0.052, "deepest_diameter": 0.039},
-    capacity.combined_wall_stress: {"hoop_stress": 20e6, "wall_shear": 30e6},
-    capacity.whirling_speed: {
+    joining.thin_tube_shear_stress: {"torque": 500.0, "mean_diameter": 0.060, "wall": 0.003},
+    joining.keyway_corner_diameter: {"bore": 0.038, "keyway_width": 0.010, "keyway_depth": 0.0033},
+    joining.wall_share: {"outer_diameter": 0.052, "deepest_diameter": 0.039},
+    joining.combined_wall_stress: {"hoop_stress": 20e6, "wall_shear": 30e6},
+    joining.whirling_speed: {
         "outer_diameter": 0.060,
         "length": 1.2,
         "bore": 0.054,
         "elastic_modulus": 207e9,
         "density": 7850.0,
     },
-    capacity.tube_mass: {"outer_diameter": 0.060, "length": 0.120, "bore": 0.036, "density": 7850.0},
-    capacity.unbalance_force: {"mass": 1.7, "eccentricity": 0.05e-3, "speed": 314.0},
-    capacity.fillet_throat: {"leg": 0.006},
-    capacity.weld_second_moment: {"radius": 0.030, "throat": 0.004},
-    capacity.weld_torsional_shear: {"torque": 3470.0, "radius": 0.030, "throat": 0.004},
-    capacity.weld_bending_stress: {"moment": 200.0, "radius": 0.030, "throat": 0.004},
-    capacity.combined_weld_stress: {"torsional_shear": 30e6, "bending_shear": 40e6},
-    capacity.base_metal_shear: {"torque": 3470.0, "radius": 0.030, "leg": 0.006},
-    capacity.weld_unit_force: {"leg": 0.0095, "allowable_shear": 145e6},
+    joining.tube_mass: {"outer_diameter": 0.060, "length": 0.120, "bore": 0.036, "density": 7850.0},
+    joining.unbalance_force: {"mass": 1.7, "eccentricity": 0.05e-3, "speed": 314.0},
+    joining.fillet_throat: {"leg": 0.006},
+    joining.weld_second_moment: {"radius": 0.030, "throat": 0.004},
+    joining.weld_torsional_shear: {"torque": 3470.0, "radius": 0.030, "throat": 0.004},
+    joining.weld_bending_stress: {"moment": 200.0, "radius": 0.030, "throat": 0.004},
+    joining.combined_weld_stress: {"torsional_shear": 30e6, "bending_shear": 40e6},
+    joining.base_metal_shear: {"torque": 3470.0, "radius": 0.030, "leg": 0.006},
+    joining.weld_unit_force: {"leg": 0.0095, "allowable_shear": 145e6},
 }
 SIGNED = {
     "torque",
@@ -98,13 +99,13 @@ def test_sign_is_ignored(function: Callable[..., Any], name: str) -> None:
 @pytest.mark.parametrize(
     ("function", "arguments"),
     [
-        (capacity.thin_tube_shear_stress, {"wall": 0.060}),
-        (capacity.keyway_corner_diameter, {"keyway_width": 0.039}),
-        (capacity.wall_share, {"deepest_diameter": 0.052}),
-        (capacity.whirling_speed, {"bore": 0.060}),
-        (capacity.tube_mass, {"bore": 0.061}),
-        (capacity.weld_torsional_shear, {"throat": 0.0}),
-        (capacity.base_metal_shear, {"leg": 0.0}),
+        (joining.thin_tube_shear_stress, {"wall": 0.060}),
+        (joining.keyway_corner_diameter, {"keyway_width": 0.039}),
+        (joining.wall_share, {"deepest_diameter": 0.052}),
+        (joining.whirling_speed, {"bore": 0.060}),
+        (joining.tube_mass, {"bore": 0.061}),
+        (joining.weld_torsional_shear, {"throat": 0.0}),
+        (joining.base_metal_shear, {"leg": 0.0}),
     ],
     ids=label,
 )
@@ -117,14 +118,14 @@ def test_out_of_range_is_refused(function: Callable[..., Any], arguments: dict[s
 def test_thin_tube_lies_below_the_exact_stress_by_about_the_share_of_the_wall(mean: float, t: float) -> None:
     wall = t * mean
     exact = float(capacity.torsional_shear_stress(1.0, mean + wall, mean - wall))
-    thin = float(capacity.thin_tube_shear_stress(1.0, mean, wall))
+    thin = float(joining.thin_tube_shear_stress(1.0, mean, wall))
     assert exact / thin == pytest.approx((1.0 + t) / (1.0 + t**2), rel=1e-9)
 
 
 @given(SIZE, SIZE, st.floats(min_value=0.0, max_value=0.99))
 def test_half_the_length_whirls_four_times_as_fast(diameter: float, length: float, share: float) -> None:
-    whole = float(capacity.whirling_speed(diameter, length, share * diameter))
-    half = float(capacity.whirling_speed(diameter, 0.5 * length, share * diameter))
+    whole = float(joining.whirling_speed(diameter, length, share * diameter))
+    half = float(joining.whirling_speed(diameter, 0.5 * length, share * diameter))
     assert half == pytest.approx(4.0 * whole, rel=1e-12)
 
 
@@ -132,27 +133,27 @@ def test_half_the_length_whirls_four_times_as_fast(diameter: float, length: floa
 def test_whirling_speed_is_that_of_a_beam_on_two_hinges(diameter: float, length: float, share: float) -> None:
     bore = share * diameter
     second = pi * (diameter**4 - bore**4) / 64.0
-    per_length = float(capacity.tube_mass(diameter, 1.0, bore))
+    per_length = float(joining.tube_mass(diameter, 1.0, bore))
     beam = (pi / length) ** 2 * np.sqrt(206.842719e9 * second / per_length)
-    assert float(capacity.whirling_speed(diameter, length, bore)) == pytest.approx(float(beam), rel=1e-9)
+    assert float(joining.whirling_speed(diameter, length, bore)) == pytest.approx(float(beam), rel=1e-9)
 
 
 @given(SIZE, SIZE)
 def test_leg_is_stressed_less_than_the_throat_by_its_share(radius: float, leg: float) -> None:
-    throat = float(capacity.weld_torsional_shear(1.0, radius, capacity.fillet_throat(leg)))
-    assert float(capacity.base_metal_shear(1.0, radius, leg)) == pytest.approx(0.707 * throat, rel=1e-12)
+    throat = float(joining.weld_torsional_shear(1.0, radius, joining.fillet_throat(leg)))
+    assert float(joining.base_metal_shear(1.0, radius, leg)) == pytest.approx(0.707 * throat, rel=1e-12)
 
 
 @given(SIZE, SIZE)
 def test_torque_by_the_second_moment_and_by_the_force_along_the_weld_agree(radius: float, leg: float) -> None:
     allowed = 140e6
-    throat = capacity.fillet_throat(leg)
-    by_force = float(capacity.weld_unit_force(leg, allowed)) * 2.0 * pi * radius * radius
-    by_moment = allowed * float(capacity.weld_second_moment(radius, throat)) / radius
+    throat = joining.fillet_throat(leg)
+    by_force = float(joining.weld_unit_force(leg, allowed)) * 2.0 * pi * radius * radius
+    by_moment = allowed * float(joining.weld_second_moment(radius, throat)) / radius
     assert by_force == pytest.approx(by_moment, rel=1e-12)
 
 
 @given(SIZE, st.floats(min_value=0.1, max_value=1.0), st.floats(min_value=0.01, max_value=0.5))
 def test_a_keyway_reaches_beyond_its_floor(bore: float, width: float, depth: float) -> None:
-    corner = float(capacity.keyway_corner_diameter(bore, width * bore, depth * bore))
+    corner = float(joining.keyway_corner_diameter(bore, width * bore, depth * bore))
     assert corner > bore + 2.0 * depth * bore

@@ -15,7 +15,7 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_bvp
 
-from torqcheck.capacity import (
+from torqcheck.capacity.joining import (
     hub_bore_hoop_stress,
     hub_outside_growth,
     interference_lost_to_speed,

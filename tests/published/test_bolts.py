@@ -10,7 +10,7 @@ from math import pi
 import pytest
 from published._case import Case
 
-from torqcheck.capacity import (
+from torqcheck.capacity.joining import (
     inch_root_area,
     inch_tensile_area,
     metric_root_area,

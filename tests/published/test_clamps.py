@@ -10,7 +10,7 @@ from math import pi
 import pytest
 from published._case import Case
 
-from torqcheck.capacity import (
+from torqcheck.capacity.joining import (
     bush_hub_diameter,
     bush_hub_diameter_by_shear,
     collar_axial_hold,

@@ -9,7 +9,7 @@ from math import pi
 import pytest
 from published._case import Case
 
-from torqcheck.capacity import (
+from torqcheck.capacity.joining import (
     bolt_bearing_stress,
     bolt_circle_force,
     bolt_circle_radius,

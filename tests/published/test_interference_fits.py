@@ -10,7 +10,7 @@ from math import pi
 import pytest
 from published._case import Case
 
-from torqcheck.capacity import (
+from torqcheck.capacity.joining import (
     bore_equivalent_stress,
     grip_force,
     grip_torque,

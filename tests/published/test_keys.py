@@ -9,7 +9,8 @@ from math import pi
 
 from published._case import Case
 
-from torqcheck.capacity import (
+from torqcheck.capacity import torsional_shear_stress
+from torqcheck.capacity.joining import (
     key_bearing_length,
     key_bearing_torque,
     key_pressure,
@@ -17,7 +18,6 @@ from torqcheck.capacity import (
     key_shear_stress,
     key_shear_torque,
     key_textbook_seat,
-    torsional_shear_stress,
 )
 
 INCH, POUND, PSI = 0.0254, 4.4482216152605, 6894.757293168

@@ -10,7 +10,7 @@ import math
 import pytest
 from published._case import Case
 
-from torqcheck.capacity import (
+from torqcheck.capacity.joining import (
     GROOVED_PRESSURE,
     GROOVED_SHEAR,
     axial_pin_pressure,

@@ -8,7 +8,8 @@ from math import pi, sqrt
 
 from published._case import Case
 
-from torqcheck.capacity import thin_tube_shear_stress, torsional_shear_stress, whirling_speed
+from torqcheck.capacity import torsional_shear_stress
+from torqcheck.capacity.joining import thin_tube_shear_stress, whirling_speed
 
 BY_HAND = "Worked by hand from standard mechanics"
 WALL = {"torque": 500.0, "mean_diameter": 0.060, "wall": 0.003}

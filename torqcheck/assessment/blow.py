@@ -12,12 +12,7 @@ from torqcheck.assessment.resolved import Resolved
 from torqcheck.assessment.result import ShockResult
 from torqcheck.assessment.slip_element import SlipElement, blow_arguments, slip_element
 from torqcheck.assessment.starts import Start, starts_of
-from torqcheck.capacity import (
-    reflected_lash,
-    reflected_stiffness,
-    series_stiffness,
-    torsional_stiffness,
-)
+from torqcheck.capacity import reflected_lash, reflected_stiffness, series_stiffness, torsional_stiffness
 from torqcheck.scenario.bands import value_of_share
 from torqcheck.scenario.estimates import (
     damping_ratio,

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from torqcheck.capacity import (
+from torqcheck.capacity.joining import (
     bolt_stiffness,
     clamped_stiffness,
     greatest_preload,

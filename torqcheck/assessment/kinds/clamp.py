@@ -12,7 +12,7 @@ from torqcheck.assessment.kinds.shaft_notches import edge_of_hub
 from torqcheck.assessment.members import MemberState, member_state
 from torqcheck.assessment.notched_fatigue import notched_fatigue
 from torqcheck.assessment.resolved import Resolved
-from torqcheck.capacity import (
+from torqcheck.capacity.joining import (
     collar_axial_hold,
     grip_force_needed,
     one_slit_belt_torque,

@@ -3,7 +3,7 @@
 import math
 
 from torqcheck.assessment.kinds.fit_state import FitState
-from torqcheck.capacity import (
+from torqcheck.capacity.joining import (
     hub_outside_growth,
     hub_pressure_limit,
     joining_temperature_rise,

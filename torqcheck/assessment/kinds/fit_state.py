@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import product
 
 from torqcheck.assessment.kinds.fit_materials import FitMaterial
-from torqcheck.capacity import (
+from torqcheck.capacity.joining import (
     bore_equivalent_stress,
     interference_after_roughness,
     interference_lost_to_heat,

@@ -8,7 +8,8 @@ from torqcheck.assessment.factors import LifeFactors
 from torqcheck.assessment.kinds.flange_notes import flange_notes, warn_of_flange, warn_of_path
 from torqcheck.assessment.kinds.flange_state import SHARE_SOURCE, FlangeSide, FlangeState, Pins, flange_state
 from torqcheck.assessment.resolved import Resolved
-from torqcheck.capacity import (
+from torqcheck.capacity import shear_yield_strength
+from torqcheck.capacity.joining import (
     bolt_bearing_stress,
     bolt_circle_force,
     bolt_circle_radius,
@@ -20,7 +21,6 @@ from torqcheck.capacity import (
     metric_root_area,
     proof_load,
     settling_loss,
-    shear_yield_strength,
 )
 from torqcheck.checks import Check
 from torqcheck.formulas import FORMULAS

@@ -2,7 +2,7 @@
 
 from torqcheck.assessment.kinds.fit_notes import three_digits
 from torqcheck.assessment.kinds.flange_state import FlangeState
-from torqcheck.capacity import hole_spacing, preload_from_torque, share_of_proof, tightening_torque
+from torqcheck.capacity.joining import hole_spacing, preload_from_torque, share_of_proof, tightening_torque
 from torqcheck.materials import nut_factor
 from torqcheck.scenario.kinds.flange import BoltedFlangeJoint
 from torqcheck.scenario.ledger import Ledger

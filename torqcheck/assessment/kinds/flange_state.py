@@ -5,7 +5,7 @@ from typing import Literal, TypeAlias
 
 from torqcheck.assessment.kinds.bolt_preload import Bolt, Preload, bolt_of, preload_of, settled
 from torqcheck.assessment.members import MemberState, member_state
-from torqcheck.capacity import bolt_circle_radius, bolt_shank_area, face_friction_radius
+from torqcheck.capacity.joining import bolt_circle_radius, bolt_shank_area, face_friction_radius
 from torqcheck.materials import DowelPin, face_friction
 from torqcheck.provenance import Source, weakest_mark
 from torqcheck.scenario.kinds.flange import BoltedFlangeJoint, FlangePart, dowel_of

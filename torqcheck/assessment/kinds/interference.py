@@ -11,7 +11,7 @@ from torqcheck.assessment.kinds.fit_state import FitState, fit_state
 from torqcheck.assessment.kinds.shaft_notches import edge_of_hub
 from torqcheck.assessment.notched_fatigue import notched_fatigue
 from torqcheck.assessment.resolved import Resolved
-from torqcheck.capacity import (
+from torqcheck.capacity.joining import (
     grip_torque,
     interference_after_roughness,
     interference_lost_to_speed,

@@ -4,7 +4,8 @@ from torqcheck.assessment.kinds.fit_notes import three_digits
 from torqcheck.assessment.kinds.key_state import KeyState
 from torqcheck.assessment.kinds.seat_play import torque_in_words
 from torqcheck.assessment.shaft_notches import ShaftNotch
-from torqcheck.capacity import (
+from torqcheck.capacity import shear_yield_strength, torsional_shear_stress
+from torqcheck.capacity.joining import (
     DIN_USEFUL_LENGTH,
     DIN_YIELD_SHARE,
     SHARE_OF_TWO_AT_PEAK,
@@ -12,8 +13,6 @@ from torqcheck.capacity import (
     key_bearing_length,
     key_textbook_seat,
     key_useful_length,
-    shear_yield_strength,
-    torsional_shear_stress,
 )
 from torqcheck.errors import DomainError
 from torqcheck.materials import KEY_STANDARDS, KeySize, WoodruffKey, key_fit, key_for_shaft, woodruff_shafts

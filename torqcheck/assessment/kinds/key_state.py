@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from torqcheck.assessment.kinds.seat_play import HOW_PLAY, may_be_worn, play_angle
 from torqcheck.assessment.members import MemberState, member_state
-from torqcheck.capacity import (
+from torqcheck.capacity import shear_yield_strength
+from torqcheck.capacity.joining import (
     SHARE_OF_TWO,
     carrying_keys,
     key_bearing_torque,
@@ -13,7 +14,6 @@ from torqcheck.capacity import (
     key_shear_torque,
     key_straight_length,
     key_useful_length,
-    shear_yield_strength,
     woodruff_chord,
     woodruff_shaft_seat,
 )

@@ -11,7 +11,8 @@ from torqcheck.assessment.members import MemberState
 from torqcheck.assessment.notch_yield import notch_yield_checks
 from torqcheck.assessment.notched_fatigue import notched_fatigue
 from torqcheck.assessment.resolved import Resolved
-from torqcheck.capacity import carrying_keys, pin_breaking_torque, shear_yield_strength
+from torqcheck.capacity import shear_yield_strength
+from torqcheck.capacity.joining import carrying_keys, pin_breaking_torque
 from torqcheck.checks import Check
 from torqcheck.formulas import FORMULAS
 from torqcheck.provenance import Source

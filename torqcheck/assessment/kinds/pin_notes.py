@@ -3,7 +3,8 @@
 from torqcheck.assessment.kinds.fit_notes import three_digits
 from torqcheck.assessment.kinds.pin_state import FuseBand, PinState
 from torqcheck.assessment.kinds.seat_play import torque_in_words
-from torqcheck.capacity import PIN_SCATTER, shear_yield_strength
+from torqcheck.capacity import shear_yield_strength
+from torqcheck.capacity.joining import PIN_SCATTER
 from torqcheck.scenario.ledger import Ledger
 
 __all__ = ["pin_notes", "warn_of_pin"]

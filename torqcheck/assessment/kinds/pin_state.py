@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from torqcheck.assessment.kinds.seat_play import HOW_PLAY, may_be_worn, play_angle
 from torqcheck.assessment.members import MemberState, member_state
-from torqcheck.capacity import (
+from torqcheck.capacity.joining import (
     GROOVED_PRESSURE,
     GROOVED_SHEAR,
     PIN_SCATTER,

@@ -7,7 +7,7 @@ from torqcheck.assessment.factors import LifeFactors
 from torqcheck.assessment.kinds.seat_play import torque_in_words
 from torqcheck.assessment.members import MemberState, member_state
 from torqcheck.assessment.resolved import Resolved
-from torqcheck.capacity import HARDER_BY, SOFT_SCREW, set_screw_torque
+from torqcheck.capacity.joining import HARDER_BY, SOFT_SCREW, set_screw_torque
 from torqcheck.checks import Check
 from torqcheck.formulas import FORMULAS
 from torqcheck.materials import hv_from_hrc, lists_apart, set_screw, set_screw_point

@@ -17,12 +17,12 @@ from torqcheck.assessment.notched_fatigue import notched_fatigue
 from torqcheck.assessment.resolved import Resolved
 from torqcheck.capacity import (
     centrifugal_bursting_stress,
-    combined_wall_stress,
     radial_bursting_stress,
     shear_yield_strength,
     torsional_shear_stress,
     torsional_stiffness,
 )
+from torqcheck.capacity.joining import combined_wall_stress
 from torqcheck.checks import Check
 from torqcheck.formulas import FORMULAS
 from torqcheck.scenario.joint_schema import SplineJoint, engagement_of

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from torqcheck.assessment.series import mesh_tilts
-from torqcheck.capacity import (
+from torqcheck.capacity.joining import (
     LEAST_WALL_SHARE,
     LEAST_WALL_SHARE_TOUCHED,
     WHIRLING_SHARE,

@@ -9,15 +9,13 @@ from torqcheck.assessment.kinds.weld_soundness import beside_weld, warn_of_heat,
 from torqcheck.assessment.members import member_state
 from torqcheck.assessment.resolved import Resolved
 from torqcheck.assessment.weld_fatigue import WeldDetail, weld_fatigue
-from torqcheck.capacity import (
+from torqcheck.capacity import SHEAR_TO_TENSILE_YIELD, shear_yield_strength, torsional_shear_stress
+from torqcheck.capacity.joining import (
     BASE_METAL_SHARE,
     BASE_METAL_SOURCE,
-    SHEAR_TO_TENSILE_YIELD,
     base_metal_shear,
     combined_weld_stress,
     fillet_throat,
-    shear_yield_strength,
-    torsional_shear_stress,
     weld_bending_stress,
     weld_torsional_shear,
 )

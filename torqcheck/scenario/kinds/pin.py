@@ -5,7 +5,7 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from torqcheck.capacity import taper_pin_diameter
+from torqcheck.capacity.joining import taper_pin_diameter
 from torqcheck.scenario.forms import LASH_FORMS, Rule, below, one_form
 from torqcheck.scenario.joint_schema import AnyJoint, Lash, SteelPart, bore_of
 from torqcheck.scenario.kinds.key import shaft_lash_faults

@@ -5,7 +5,7 @@ from typing import Any, Literal
 
 from pydantic import Field, PrivateAttr
 
-from torqcheck.capacity import keyway_corner_diameter
+from torqcheck.capacity.joining import keyway_corner_diameter
 from torqcheck.scenario.joint_schema import AnyJoint, Block, ListOf, SplineJoint, SteelPart
 from torqcheck.scenario.quantity import Angle, Length, Line, SmallLength
 

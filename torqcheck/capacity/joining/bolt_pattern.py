@@ -3,7 +3,8 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._bolt_symbols import (
+from torqcheck.capacity._sources import DERIVED
+from torqcheck.capacity.joining._bolt_symbols import (
     BEARING_LENGTH,
     BOLT_DIAMETER,
     BOLT_FORCE,
@@ -13,7 +14,6 @@ from torqcheck.capacity._bolt_symbols import (
     SHEAR_AREA,
     TORQUE,
 )
-from torqcheck.capacity._sources import DERIVED
 from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.errors import DomainError
 from torqcheck.formulas import Symbol, formula

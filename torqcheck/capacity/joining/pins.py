@@ -3,9 +3,9 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._key_sources import GEOMETRY, PIN_TEXT, STATICS
-from torqcheck.capacity._key_symbols import HUB_OUTSIDE, KEYS, PIN, SHAFT
 from torqcheck.capacity._symbols import BORE, TORQUE
+from torqcheck.capacity.joining._key_sources import GEOMETRY, PIN_TEXT, STATICS
+from torqcheck.capacity.joining._key_symbols import HUB_OUTSIDE, KEYS, PIN, SHAFT
 from torqcheck.domain import require_positive, require_tube
 from torqcheck.errors import DomainError
 from torqcheck.formulas import Symbol, formula

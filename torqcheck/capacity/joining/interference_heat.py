@@ -1,8 +1,8 @@
 """Heat and interference fits: what unlike metals lose when warm, and how hot a hub must be to go on."""
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._fit_symbols import HUB_EXPANSION, INTERFERENCE, SEAT, SHAFT_EXPANSION
 from torqcheck.capacity._sources import DERIVED
+from torqcheck.capacity.joining._fit_symbols import HUB_EXPANSION, INTERFERENCE, SEAT, SHAFT_EXPANSION
 from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.formulas import Symbol, formula
 

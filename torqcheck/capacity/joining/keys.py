@@ -3,9 +3,9 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._key_sources import STATICS
-from torqcheck.capacity._key_symbols import ALLOWABLE, CARRYING, KEYS, SEAT, SHAFT, SHEAR_YIELD, WIDTH
 from torqcheck.capacity._symbols import TORQUE
+from torqcheck.capacity.joining._key_sources import STATICS
+from torqcheck.capacity.joining._key_symbols import ALLOWABLE, CARRYING, KEYS, SEAT, SHAFT, SHEAR_YIELD, WIDTH
 from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.formulas import Symbol, formula
 

@@ -3,7 +3,8 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._bolt_symbols import (
+from torqcheck.capacity._sources import DERIVED
+from torqcheck.capacity.joining._bolt_symbols import (
     BOLT_DIAMETER,
     INCH_THREAD,
     METRIC_THREAD,
@@ -13,7 +14,6 @@ from torqcheck.capacity._bolt_symbols import (
     SCREW_STRETCH,
     TENSILE_AREA,
 )
-from torqcheck.capacity._sources import DERIVED
 from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.errors import DomainError
 from torqcheck.formulas import Symbol, formula

@@ -3,8 +3,8 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._bolt_symbols import BOLT_DIAMETER, SCREW_STRETCH, TENSILE_AREA
 from torqcheck.capacity._sources import DERIVED
+from torqcheck.capacity.joining._bolt_symbols import BOLT_DIAMETER, SCREW_STRETCH, TENSILE_AREA
 from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.formulas import Symbol, formula
 

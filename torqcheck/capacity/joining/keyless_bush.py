@@ -3,8 +3,8 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._fit_symbols import FRICTION, YIELD
 from torqcheck.capacity._sources import DERIVED
+from torqcheck.capacity.joining._fit_symbols import FRICTION, YIELD
 from torqcheck.domain import require_angle, require_not_negative, require_positive, require_share
 from torqcheck.errors import DomainError
 from torqcheck.formulas import Symbol, formula

@@ -1,7 +1,7 @@
 """Pressure in the seat of an interference fit: thick cylinders, elastic, of one or two materials."""
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._fit_symbols import (
+from torqcheck.capacity.joining._fit_symbols import (
     HUB_MODULUS,
     HUB_OUTSIDE,
     HUB_POISSON,

@@ -3,8 +3,8 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._bolt_symbols import BOLTS, CIRCLE, FACE_SLIP, PRELOAD
 from torqcheck.capacity._sources import DERIVED
+from torqcheck.capacity.joining._bolt_symbols import BOLTS, CIRCLE, FACE_SLIP, PRELOAD
 from torqcheck.domain import require_not_negative, require_positive, require_tube
 from torqcheck.formulas import Symbol, formula
 from torqcheck.provenance import Source

@@ -3,9 +3,9 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._fit_symbols import AXIAL, FRICTION, PRESSURE, SEAT, SEAT_LENGTH
 from torqcheck.capacity._sources import DERIVED
 from torqcheck.capacity._symbols import TORQUE
+from torqcheck.capacity.joining._fit_symbols import AXIAL, FRICTION, PRESSURE, SEAT, SEAT_LENGTH
 from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.formulas import Symbol, formula
 

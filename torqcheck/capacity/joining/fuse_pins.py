@@ -3,8 +3,8 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._key_sources import PIN_STRENGTH
-from torqcheck.capacity._key_symbols import KEYS, PIN, SHAFT
+from torqcheck.capacity.joining._key_sources import PIN_STRENGTH
+from torqcheck.capacity.joining._key_symbols import KEYS, PIN, SHAFT
 from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.formulas import Symbol, formula
 

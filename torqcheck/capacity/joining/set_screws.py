@@ -3,8 +3,8 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._key_sources import SET_SCREW
-from torqcheck.capacity._key_symbols import SHAFT
+from torqcheck.capacity.joining._key_sources import SET_SCREW
+from torqcheck.capacity.joining._key_symbols import SHAFT
 from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.formulas import Symbol, formula
 

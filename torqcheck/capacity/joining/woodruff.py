@@ -3,8 +3,8 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._key_sources import GEOMETRY
-from torqcheck.capacity._key_symbols import SHAFT_DEPTH
+from torqcheck.capacity.joining._key_sources import GEOMETRY
+from torqcheck.capacity.joining._key_symbols import SHAFT_DEPTH
 from torqcheck.domain import require_positive
 from torqcheck.errors import DomainError
 from torqcheck.formulas import Symbol, formula

@@ -3,9 +3,9 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._key_sources import DIN_6892, GEOMETRY, TEXTBOOK
-from torqcheck.capacity._key_symbols import CARRYING, KEY_HEIGHT, KEYS, SHAFT, SHAFT_DEPTH
 from torqcheck.capacity._symbols import TORQUE
+from torqcheck.capacity.joining._key_sources import DIN_6892, GEOMETRY, TEXTBOOK
+from torqcheck.capacity.joining._key_symbols import CARRYING, KEY_HEIGHT, KEYS, SHAFT, SHAFT_DEPTH
 from torqcheck.domain import require_not_negative, require_positive, require_share
 from torqcheck.errors import DomainError
 from torqcheck.formulas import Symbol, formula

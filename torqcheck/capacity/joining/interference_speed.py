@@ -3,7 +3,8 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._fit_symbols import (
+from torqcheck.capacity._sources import DERIVED
+from torqcheck.capacity.joining._fit_symbols import (
     DENSITY,
     HUB_DENSITY,
     HUB_MODULUS,
@@ -18,7 +19,6 @@ from torqcheck.capacity._fit_symbols import (
     SHAFT_POISSON,
     SPEED,
 )
-from torqcheck.capacity._sources import DERIVED
 from torqcheck.domain import require_not_negative, require_positive, require_tube
 from torqcheck.formulas import Symbol, formula
 

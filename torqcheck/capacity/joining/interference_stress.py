@@ -3,7 +3,7 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._fit_symbols import (
+from torqcheck.capacity.joining._fit_symbols import (
     DIN_7190,
     HUB_OUTSIDE,
     PRESSURE,

@@ -3,7 +3,7 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._fit_symbols import FRICTION, SCREW_FORCE, SCREWS, SEAT
+from torqcheck.capacity.joining._fit_symbols import FRICTION, SCREW_FORCE, SCREWS, SEAT
 from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.formulas import Symbol, formula
 from torqcheck.provenance import Source

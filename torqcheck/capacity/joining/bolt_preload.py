@@ -3,14 +3,14 @@
 import numpy as np
 
 from torqcheck._types import Numeric
-from torqcheck.capacity._bolt_symbols import (
+from torqcheck.capacity._sources import DERIVED
+from torqcheck.capacity.joining._bolt_symbols import (
     BOLT_DIAMETER,
     NUT,
     NUT_FACTOR,
     PRELOAD,
     TIGHTENING,
 )
-from torqcheck.capacity._sources import DERIVED
 from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.errors import DomainError
 from torqcheck.formulas import Symbol, formula

@@ -1,0 +1,283 @@
+"""Strength of what joins parts beside the splines: keys, pins, screws, bolts, fits, sleeves and welds."""
+
+from torqcheck.capacity.joining.axial_pins import (
+    axial_pin_pressure,
+    axial_pin_shear_stress,
+)
+from torqcheck.capacity.joining.bolt_pattern import (
+    bolt_bearing_stress,
+    bolt_circle_force,
+    bolt_shear_stress,
+    eccentric_bolt_force,
+    tear_out_stress,
+    two_circle_force,
+)
+from torqcheck.capacity.joining.bolt_preload import (
+    greatest_preload,
+    least_preload,
+    preload_from_torque,
+    tightening_torque,
+)
+from torqcheck.capacity.joining.bolt_settling import (
+    bolt_stiffness,
+    clamped_stiffness,
+    settling_loss,
+)
+from torqcheck.capacity.joining.bolts import (
+    bolt_shank_area,
+    inch_root_area,
+    inch_tensile_area,
+    metric_root_area,
+    metric_tensile_area,
+    proof_load,
+    share_of_proof,
+)
+from torqcheck.capacity.joining.clamping import (
+    LEVER,
+    one_slit_belt_torque,
+    one_slit_stiff_torque,
+    two_piece_pressure,
+    two_piece_stiff_torque,
+    two_piece_torque,
+)
+from torqcheck.capacity.joining.collar import (
+    collar_axial_hold,
+    split_muff_torque,
+)
+from torqcheck.capacity.joining.flange import (
+    bolt_circle_radius,
+    face_friction_radius,
+    face_friction_torque,
+    hole_spacing,
+)
+from torqcheck.capacity.joining.fuse_pins import (
+    PIN_SCATTER,
+    PIN_SHEAR_STRENGTH,
+    pin_breaking_torque,
+)
+from torqcheck.capacity.joining.interference import (
+    interference_from_pressure,
+    interference_pressure,
+    same_material_pressure,
+)
+from torqcheck.capacity.joining.interference_grip import (
+    grip_force,
+    grip_force_needed,
+    grip_torque,
+    pressing_force,
+    torque_beside_thrust,
+)
+from torqcheck.capacity.joining.interference_heat import (
+    interference_lost_to_heat,
+    joining_temperature_rise,
+    shaft_shrinkage,
+)
+from torqcheck.capacity.joining.interference_joining import (
+    ROUGHNESS_SHARE,
+    hub_outside_growth,
+    interference_after_roughness,
+)
+from torqcheck.capacity.joining.interference_speed import (
+    interference_lost_to_speed,
+    same_material_pressure_lost,
+    separation_speed,
+    zero_pressure_hoop_stress,
+)
+from torqcheck.capacity.joining.interference_stress import (
+    bore_equivalent_stress,
+    hub_bore_hoop_stress,
+    hub_pressure_limit,
+    shaft_equivalent_stress,
+    shaft_pressure_limit,
+    weakest_wall_hoop_stress,
+)
+from torqcheck.capacity.joining.key_lengths import (
+    DIN_USEFUL_LENGTH,
+    KEY_USEFUL_LENGTH,
+    key_bearing_length,
+    key_shear_length,
+    key_straight_length,
+    key_useful_length,
+)
+from torqcheck.capacity.joining.key_seats import (
+    DIN_YIELD_SHARE,
+    SHARE_OF_TWO,
+    SHARE_OF_TWO_AT_PEAK,
+    carrying_keys,
+    din_6892_pressure,
+    key_hub_seat,
+    key_shaft_seat,
+    key_textbook_seat,
+)
+from torqcheck.capacity.joining.keyless_bush import (
+    bush_hub_diameter,
+    bush_hub_diameter_by_shear,
+    taper_radial_force,
+)
+from torqcheck.capacity.joining.keys import (
+    key_bearing_torque,
+    key_pressure,
+    key_shear_stress,
+    key_shear_torque,
+)
+from torqcheck.capacity.joining.pins import (
+    GROOVED_PRESSURE,
+    GROOVED_SHEAR,
+    pin_hub_pressure,
+    pin_shaft_pressure,
+    pin_shear_stress,
+    taper_pin_diameter,
+)
+from torqcheck.capacity.joining.set_screws import (
+    HARDER_BY,
+    SOFT_SCREW,
+    set_screw_torque,
+)
+from torqcheck.capacity.joining.sleeve import (
+    LEAST_WALL_SHARE,
+    LEAST_WALL_SHARE_TOUCHED,
+    WALL_SOURCE,
+    combined_wall_stress,
+    keyway_corner_diameter,
+    thin_tube_shear_stress,
+    wall_share,
+)
+from torqcheck.capacity.joining.turning_tube import (
+    WHIRLING_SHARE,
+    tube_mass,
+    unbalance_force,
+    whirling_speed,
+)
+from torqcheck.capacity.joining.weld import (
+    BASE_METAL_SHARE,
+    BASE_METAL_SOURCE,
+    THROAT,
+    base_metal_shear,
+    combined_weld_stress,
+    fillet_throat,
+    weld_bending_stress,
+    weld_second_moment,
+    weld_torsional_shear,
+    weld_unit_force,
+)
+from torqcheck.capacity.joining.woodruff import (
+    woodruff_chord,
+    woodruff_shaft_seat,
+)
+
+__all__ = [
+    "BASE_METAL_SHARE",
+    "BASE_METAL_SOURCE",
+    "DIN_USEFUL_LENGTH",
+    "DIN_YIELD_SHARE",
+    "GROOVED_PRESSURE",
+    "GROOVED_SHEAR",
+    "HARDER_BY",
+    "KEY_USEFUL_LENGTH",
+    "LEAST_WALL_SHARE",
+    "LEAST_WALL_SHARE_TOUCHED",
+    "LEVER",
+    "PIN_SCATTER",
+    "PIN_SHEAR_STRENGTH",
+    "ROUGHNESS_SHARE",
+    "SHARE_OF_TWO",
+    "SHARE_OF_TWO_AT_PEAK",
+    "SOFT_SCREW",
+    "THROAT",
+    "WALL_SOURCE",
+    "WHIRLING_SHARE",
+    "axial_pin_pressure",
+    "axial_pin_shear_stress",
+    "base_metal_shear",
+    "bolt_bearing_stress",
+    "bolt_circle_force",
+    "bolt_circle_radius",
+    "bolt_shank_area",
+    "bolt_shear_stress",
+    "bolt_stiffness",
+    "bore_equivalent_stress",
+    "bush_hub_diameter",
+    "bush_hub_diameter_by_shear",
+    "carrying_keys",
+    "clamped_stiffness",
+    "collar_axial_hold",
+    "combined_wall_stress",
+    "combined_weld_stress",
+    "din_6892_pressure",
+    "eccentric_bolt_force",
+    "face_friction_radius",
+    "face_friction_torque",
+    "fillet_throat",
+    "greatest_preload",
+    "grip_force",
+    "grip_force_needed",
+    "grip_torque",
+    "hole_spacing",
+    "hub_bore_hoop_stress",
+    "hub_outside_growth",
+    "hub_pressure_limit",
+    "inch_root_area",
+    "inch_tensile_area",
+    "interference_after_roughness",
+    "interference_from_pressure",
+    "interference_lost_to_heat",
+    "interference_lost_to_speed",
+    "interference_pressure",
+    "joining_temperature_rise",
+    "key_bearing_length",
+    "key_bearing_torque",
+    "key_hub_seat",
+    "key_pressure",
+    "key_shaft_seat",
+    "key_shear_length",
+    "key_shear_stress",
+    "key_shear_torque",
+    "key_straight_length",
+    "key_textbook_seat",
+    "key_useful_length",
+    "keyway_corner_diameter",
+    "least_preload",
+    "metric_root_area",
+    "metric_tensile_area",
+    "one_slit_belt_torque",
+    "one_slit_stiff_torque",
+    "pin_breaking_torque",
+    "pin_hub_pressure",
+    "pin_shaft_pressure",
+    "pin_shear_stress",
+    "preload_from_torque",
+    "pressing_force",
+    "proof_load",
+    "same_material_pressure",
+    "same_material_pressure_lost",
+    "separation_speed",
+    "set_screw_torque",
+    "settling_loss",
+    "shaft_equivalent_stress",
+    "shaft_pressure_limit",
+    "shaft_shrinkage",
+    "share_of_proof",
+    "split_muff_torque",
+    "taper_pin_diameter",
+    "taper_radial_force",
+    "tear_out_stress",
+    "thin_tube_shear_stress",
+    "tightening_torque",
+    "torque_beside_thrust",
+    "tube_mass",
+    "two_circle_force",
+    "two_piece_pressure",
+    "two_piece_stiff_torque",
+    "two_piece_torque",
+    "unbalance_force",
+    "wall_share",
+    "weakest_wall_hoop_stress",
+    "weld_bending_stress",
+    "weld_second_moment",
+    "weld_torsional_shear",
+    "weld_unit_force",
+    "whirling_speed",
+    "woodruff_chord",
+    "woodruff_shaft_seat",
+    "zero_pressure_hoop_stress",
+]
