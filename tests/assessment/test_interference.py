@@ -472,3 +472,32 @@ def test_a_clamp_frets_and_a_collar_carries_nothing() -> None:
     form = 'form = "locking collar"\naxial_force = "1 kN"'
     collar = with_joint(CLAMP, ('form = "one slit"', form))
     assert joint_of(collar).fatigue.verdict is None
+
+
+# a clamp whose screws are tightened by torque
+
+BY_TORQUE = CLAMP.replace(
+    'screw_preload = "40 kN"',
+    'screw = { size = "M8", strength = "12.9" }\ntightening = { torque = "35 N*m", lubrication = "plain" }',
+)
+
+
+def test_a_torque_at_the_wrench_preloads_the_screws_of_a_clamp() -> None:
+    """T = K F d with K 0.20 and +/-35 % for dry threads; the stiff slit 2 mu F d holds least."""
+    assessment = with_joint(BY_TORQUE)
+    meant = 35.0 / (0.20 * 0.008)  # 21 875 N
+    grip = check_of(assessment, "grip")
+    mu = grip.factors["friction"]
+    assert grip.allowable == pytest.approx(4 * 2.0 * mu * 0.65 * meant * 0.050, rel=1e-9)
+    stretch = check_of(assessment, "screw preload")
+    area = pi / 4.0 * (8e-3 - 0.938194 * 1.25e-3) ** 2
+    assert stretch.value == pytest.approx(1.35 * meant, rel=1e-9)
+    assert stretch.allowable == pytest.approx(1100e6 * area, rel=1e-9)  # ISO 898-1, from memory
+    assert stretch.target == pytest.approx(1100.0 / 970.0)
+    assert stretch.quantity == "force"
+
+
+def test_a_screw_that_is_pulled_too_far_fails() -> None:
+    over = with_joint(BY_TORQUE, ('torque = "35 N*m"', 'torque = "60 N*m"'))
+    assert check_of(over, "screw preload").verdict == "fail"
+    assert joint_of(over).verdict == "fail"

@@ -128,3 +128,33 @@ def test_two_diameters_go_together_and_must_match_the_seat() -> None:
 )
 def test_clamp_that_cannot_be_is_refused(old: str, new: str, says: str) -> None:
     assert says in refused(CLAMP, (old, new))
+
+
+SCREW = 'screw = { size = "M8", strength = "12.9" }'
+WRENCH = 'tightening = { torque = "35 N*m", lubrication = "plain" }'
+PRELOAD = 'screw_preload = "40 kN"'
+
+
+@pytest.mark.parametrize(
+    ("new", "says"),
+    [
+        ("", "joint[2].screw_preload: is missing; give it, or screw { size, strength } and tightening"),
+        (
+            f"{PRELOAD}\n{SCREW}",
+            "joint[2].screw: contradicts screw_preload; keep screw_preload, or screw and",
+        ),
+        (SCREW, "joint[2].tightening: is missing; give { torque, lubrication }"),
+        (WRENCH, "joint[2].screw: is missing; what a torque pulls depends on the size"),
+        (
+            SCREW.replace("M8", "M8.5") + "\n" + WRENCH,
+            'joint[2].screw.size: "M8.5" cannot be used: ',
+        ),
+        (
+            SCREW.replace("12.9", "13") + "\n" + WRENCH,
+            'joint[2].screw.strength: "13" cannot be used: ',
+        ),
+        (SCREW + '\ntightening = { lubrication = "plain" }', "joint[2].tightening.torque: is missing"),
+    ],
+)
+def test_screws_of_a_clamp_and_their_tightening(new: str, says: str) -> None:
+    assert says in refused(CLAMP, (PRELOAD, new))

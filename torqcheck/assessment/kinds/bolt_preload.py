@@ -1,6 +1,7 @@
 """The preload of a bolt between its least and its greatest: wrench, lubrication, scatter, settling."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from torqcheck.capacity.joining import (
     bolt_stiffness,
@@ -15,6 +16,7 @@ from torqcheck.capacity.joining import (
     proof_load,
     settling_loss,
 )
+from torqcheck.checks import Check
 from torqcheck.formulas import FORMULAS
 from torqcheck.materials import (
     BoltStrength,
@@ -28,11 +30,12 @@ from torqcheck.materials import (
     thread,
 )
 from torqcheck.provenance import Mark, Source
+from torqcheck.scenario.kinds.clamp import ClampScrew
 from torqcheck.scenario.kinds.flange import Bolts, Tightening
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import Reading, needed
 
-__all__ = ["BOLT_MODULUS", "Bolt", "Preload", "bolt_of", "preload_of", "settled"]
+__all__ = ["BOLT_MODULUS", "Bolt", "Preload", "bolt_of", "preload_of", "settled", "stretch_check"]
 
 USUAL_SHARE = 0.75
 """Of the proof load: what bolts that are taken out again are usually tightened to."""
@@ -90,7 +93,7 @@ class Preload:
     sources: tuple[Source, ...]
 
 
-def bolt_of(bolts: Bolts) -> Bolt:
+def bolt_of(bolts: Bolts | ClampScrew) -> Bolt:
     """Look the bolts up."""
     size = thread(bolts.size)
     tensile, root = (
@@ -223,6 +226,28 @@ def _two_ends(
     if key in ledger.deviations or ledger.outlook == "favourable":
         return value, value
     return ends
+
+
+def stretch_check(name: str, member: Literal["bolts", "screws"], bolt: Bolt, preload: Preload) -> Check:
+    """Greatest preload against the yield load: a pass up to the proof load, a fail above the yield."""
+    return Check(
+        joint=name,
+        name="bolt preload" if member == "bolts" else "screw preload",
+        method="larger load",
+        member=member,
+        value=preload.greatest,
+        allowable=bolt.yield_load,
+        target=bolt.yield_load / bolt.proof_load,
+        torque=0.0,
+        factors={"share of the proof load": preload.greatest / bolt.proof_load},
+        sources=(
+            FORMULAS[proof_load].source,
+            FORMULAS[greatest_preload].source,
+            *bolt.sources,
+            *preload.sources,
+        ),
+        quantity="force",
+    )
 
 
 def settled(preload: Preload, bolt: Bolt, clamped_length: float, key: str, ledger: Ledger) -> float:

@@ -6,6 +6,7 @@ from typing import Any
 
 from torqcheck.assessment.design_load import DesignLoad, Line, larger_load
 from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.kinds.bolt_preload import bolt_of, preload_of, stretch_check
 from torqcheck.assessment.kinds.fit_notes import three_digits
 from torqcheck.assessment.kinds.interference import SLIP_TARGET
 from torqcheck.assessment.kinds.shaft_notches import edge_of_hub
@@ -30,7 +31,7 @@ from torqcheck.provenance import Source
 from torqcheck.scenario.joint_schema import bore_of
 from torqcheck.scenario.kinds.clamp import ClampJoint
 from torqcheck.scenario.ledger import Ledger
-from torqcheck.scenario.quantity import Reading
+from torqcheck.scenario.quantity import Reading, needed
 from torqcheck.scenario.steel_library import Library
 
 __all__ = ["resolve_clamp"]
@@ -71,6 +72,7 @@ class _Clamp:
     friction: float
     axial_force: float
     sources: tuple[Source, ...]
+    stretch: tuple[Check, ...] = ()
 
     @property
     def holds(self) -> tuple[tuple[str, float, Source], ...]:
@@ -157,7 +159,7 @@ def resolve_clamp(joint: ClampJoint, key: str, name: str, library: Library, ledg
         no_teeth: bool,
     ) -> tuple[Check, ...]:
         holds = clamp.axial_hold(target) if joint.form == COLLAR else clamp.grip(larger_load(lines), target)
-        return holds, clamp.shaft_yield(member, target)
+        return holds, clamp.shaft_yield(member, target), *clamp.stretch
 
     return Resolved(
         key=key,
@@ -177,14 +179,22 @@ def _described(joint: ClampJoint) -> str:
     """The clamp in one line."""
     form = joint.form if joint.form == COLLAR else f"{joint.form} clamp"
     screws = f"{joint.screws} {'screw' if joint.screws == 1 else 'screws'}"
-    return (
-        f"{form} on {joint.diameter.value * 1e3:.1f} x {joint.length.value * 1e3:.1f} mm, {screws} of "
-        f"{joint.screw_preload.value / 1e3:.3g} kN"
-    )
+    if joint.screw is not None:
+        of = f"{joint.screw.size} {joint.screw.strength}"
+    else:
+        of = f"of {needed(joint.screw_preload).value / 1e3:.3g} kN"
+    return f"{form} on {joint.diameter.value * 1e3:.1f} x {joint.length.value * 1e3:.1f} mm, {screws} {of}"
 
 
 def _clamp(joint: ClampJoint, key: str, name: str, ledger: Ledger) -> _Clamp:
-    least, most, preload = _preload(joint.screw_preload, key, ledger)
+    stretch: tuple[Check, ...] = ()
+    if joint.screw is not None:
+        screw = bolt_of(joint.screw)
+        found = preload_of(joint.tightening, screw, key, name, ledger)
+        least, most, preload = found.least, found.greatest, found.sources
+        stretch = (stretch_check(name, "screws", screw, found),)
+    else:
+        least, most, preload = _preload(needed(joint.screw_preload), key, ledger)
     closing = joint.closing_force.value if joint.closing_force is not None else 0.0
     friction, friction_source = _friction(joint, key, ledger)
     return _Clamp(
@@ -198,15 +208,16 @@ def _clamp(joint: ClampJoint, key: str, name: str, ledger: Ledger) -> _Clamp:
         most_force=most,
         friction=friction,
         axial_force=joint.axial_force.value if joint.axial_force is not None else 0.0,
-        sources=(friction_source, preload),
+        sources=(friction_source, *preload),
+        stretch=stretch,
     )
 
 
-def _preload(reading: Reading, key: str, ledger: Ledger) -> tuple[float, float, Source]:
+def _preload(reading: Reading, key: str, ledger: Ledger) -> tuple[float, float, tuple[Source, ...]]:
     """Least and greatest preload of a screw, N: by its own tolerance, or by what a wrench scatters."""
     if any(sign in reading.text for sign in ("+/-", "\u00b1")):
         low, high = max(reading.value - reading.tolerance, 0.0), reading.value + reading.tolerance
-        return low, high, Source("Preload as stated", "", "measured")
+        return low, high, (Source("Preload as stated", "", "measured"),)
     name, low, high = f"{key}.preload", 1.0 - WRENCH_SCATTER, 1.0 + WRENCH_SCATTER
     share = ledger.assume(
         name,
@@ -218,7 +229,7 @@ def _preload(reading: Reading, key: str, ledger: Ledger) -> tuple[float, float, 
         mark=SCATTER_SOURCE.mark,
     )
     most = share if name in ledger.deviations else high
-    return share * reading.value, most * reading.value, SCATTER_SOURCE
+    return share * reading.value, most * reading.value, (SCATTER_SOURCE,)
 
 
 def _friction(joint: ClampJoint, key: str, ledger: Ledger) -> tuple[float, Source]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from torqcheck.assessment.design_load import DesignLoad, Line, larger_load
 from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.kinds.bolt_preload import stretch_check
 from torqcheck.assessment.kinds.flange_notes import flange_notes, warn_of_flange, warn_of_path
 from torqcheck.assessment.kinds.flange_state import SHARE_SOURCE, FlangeSide, FlangeState, Pins, flange_state
 from torqcheck.assessment.resolved import Resolved
@@ -16,10 +17,8 @@ from torqcheck.capacity.joining import (
     bolt_shear_stress,
     face_friction_radius,
     face_friction_torque,
-    greatest_preload,
     least_preload,
     metric_root_area,
-    proof_load,
     settling_loss,
 )
 from torqcheck.checks import Check
@@ -67,28 +66,6 @@ class _Flange:
                 state.friction_source,
                 *state.preload.sources,
             ),
-        )
-
-    def stretch(self) -> Check:
-        """Greatest preload against the yield load: a pass up to the proof load, a fail above the yield."""
-        state, bolt = self.state, self.state.bolt
-        return Check(
-            joint=state.name,
-            name="bolt preload",
-            method="larger load",
-            member="bolts",
-            value=state.preload.greatest,
-            allowable=bolt.yield_load,
-            target=bolt.yield_load / bolt.proof_load,
-            torque=0.0,
-            factors={"share of the proof load": state.preload.greatest / bolt.proof_load},
-            sources=(
-                FORMULAS[proof_load].source,
-                FORMULAS[greatest_preload].source,
-                *bolt.sources,
-                *state.preload.sources,
-            ),
-            quantity="force",
         )
 
     def bolts(self, load: DesignLoad, target: float) -> tuple[Check, ...]:
@@ -196,7 +173,7 @@ def resolve_bolted_flange(
         warn_of_path(state, key, holding, life.reversed_torque, ledger)
         return (
             *(replace(c, counts=path == holding) for path, checks in paths.items() for c in checks),
-            flange.stretch(),
+            stretch_check(flange.state.name, "bolts", flange.state.bolt, flange.state.preload),
         )
 
     return Resolved(

@@ -5,10 +5,12 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from torqcheck.scenario.joint_schema import AnyJoint, SteelPart, bore_of
-from torqcheck.scenario.quantity import AnyLength, Force, Length, SmallLength
+from torqcheck.scenario.forms import below
+from torqcheck.scenario.joint_schema import AnyJoint, Block, SteelPart, bore_of
+from torqcheck.scenario.kinds.flange import Tightening, thread_faults, tightening_rules
+from torqcheck.scenario.quantity import AnyLength, Force, Length, Line, SmallLength
 
-__all__ = ["ClampJoint", "ClampShaft", "clamp_presence", "clamp_sizes"]
+__all__ = ["ClampJoint", "ClampScrew", "ClampShaft", "clamp_presence", "clamp_sizes"]
 
 Rule = tuple[str, str, str]
 COLLAR = "locking collar"
@@ -18,6 +20,13 @@ class ClampShaft(SteelPart):
     """The shaft in the clamp."""
 
     bore: AnyLength | None = Field(default=None, description="bore of a hollow shaft")
+
+
+class ClampScrew(Block):
+    """The screws of a clamp, all alike."""
+
+    size: Line = Field(max_length=20, description='"M8", "M8x1", "5/16-18"')
+    strength: Line = Field(max_length=20, description='"12.9" (metric), "grade 5", "a574" (inch)')
 
 
 class ClampJoint(AnyJoint):
@@ -31,7 +40,11 @@ class ClampJoint(AnyJoint):
     diameter: Length = Field(description="diameter of the shaft in the clamp")
     length: Length = Field(description="length over which it is clamped")
     screws: int = Field(ge=1, le=40, description="screws in all (two-piece: of both sides)")
-    screw_preload: Force = Field(description="preload of one screw")
+    screw_preload: Force | None = Field(
+        default=None, description="preload of one screw, where it is known; otherwise screw and tightening"
+    )
+    screw: ClampScrew | None = Field(default=None, description="size and strength of the screws")
+    tightening: Tightening | None = Field(default=None, description="how the screws are tightened")
     closing_force: Force | None = Field(
         default=None, description="force for each screw that closes the empty clamp on the shaft"
     )
@@ -52,10 +65,32 @@ def clamp_presence(written: Mapping[str, Any]) -> list[Rule]:
     faults: list[Rule] = []
     if written.get("form") == COLLAR and "axial_force" not in written:
         faults.append(("axial_force", "is missing", "give the force that the locking collar must hold"))
+    faults += _preload_rules(written)
     screws = written.get("screws")
     if written.get("form") == "two-piece" and isinstance(screws, int) and screws % 2 == 1:
         faults.append(("screws", "is odd for a clamp of two pieces", "count the screws of both sides"))
     return faults
+
+
+def _preload_rules(written: Mapping[str, Any]) -> list[Rule]:
+    """A preload, or screws and the way they are tightened."""
+    if "screw_preload" in written:
+        mend = "keep screw_preload, or screw and tightening"
+        return [(key, "contradicts screw_preload", mend) for key in ("screw", "tightening") if key in written]
+    if "screw" not in written and "tightening" not in written:
+        return [
+            ("screw_preload", "is missing", "give it, or screw { size, strength } and tightening { torque }")
+        ]
+    if "screw" not in written:
+        return [("screw", "is missing", "what a torque pulls depends on the size: { size, strength }")]
+    if "tightening" not in written:
+        return [
+            ("tightening", "is missing", "give { torque, lubrication }, or screw_preload in place of screw")
+        ]
+    tightening = written["tightening"]
+    if not isinstance(tightening, Mapping):
+        return []
+    return below("tightening", tightening_rules(tightening))
 
 
 def clamp_sizes(joint: ClampJoint) -> list[Rule]:
@@ -63,7 +98,10 @@ def clamp_sizes(joint: ClampJoint) -> list[Rule]:
     faults: list[Rule] = []
     if bore_of(joint.shaft) >= joint.diameter.value:
         faults.append(("shaft.bore", "leaves no wall", "the bore must be below the diameter"))
-    if joint.closing_force is not None and joint.closing_force.value >= joint.screw_preload.value:
+    if joint.screw is not None:
+        faults += thread_faults("screw", joint.screw.size, joint.screw.strength)
+    stated = joint.screw_preload
+    if joint.closing_force is not None and stated is not None and joint.closing_force.value >= stated.value:
         faults.append(
             ("closing_force", "is as large as the preload", "nothing is left to grip; the bore is too large")
         )

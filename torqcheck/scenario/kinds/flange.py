@@ -8,6 +8,7 @@ from pydantic import Field
 
 from torqcheck.errors import DomainError, QuantityError
 from torqcheck.materials import DowelPin, bolt_strength, dowel_pin, thread
+from torqcheck.scenario.forms import below
 from torqcheck.scenario.joint_schema import AnyJoint, Block, SteelPart
 from torqcheck.scenario.quantity import AnyLength, Force, Length, Line, Torque
 from torqcheck.units import read
@@ -22,6 +23,8 @@ __all__ = [
     "dowel_of",
     "flange_presence",
     "flange_sizes",
+    "thread_faults",
+    "tightening_rules",
 ]
 
 Rule = tuple[str, str, str]
@@ -151,12 +154,12 @@ def flange_presence(written: Mapping[str, Any]) -> list[Rule]:
     if isinstance(face, Mapping) and "friction" in face and "condition" in face:
         faults.append(("face.friction", "contradicts condition", "keep one of them"))
     if isinstance(tightening, Mapping):
-        faults += [(f"tightening.{key}", problem, mend) for key, problem, mend in _tightening(tightening)]
+        faults += below("tightening", tightening_rules(tightening))
     return faults
 
 
-def _tightening(written: Mapping[str, Any]) -> list[Rule]:
-    """What goes with a torque, and what with a preload."""
+def tightening_rules(written: Mapping[str, Any]) -> list[Rule]:
+    """Say what goes with a torque, and what with a preload."""
     if "torque" in written and "preload" in written:
         return [("preload", "contradicts torque", "keep one of them")]
     if "torque" in written:
@@ -184,18 +187,24 @@ def flange_sizes(joint: BoltedFlangeJoint) -> list[Rule]:
     return [*_bolt_faults(joint.bolts), *_dowel_faults(joint), *_face_faults(joint)]
 
 
-def _bolt_faults(bolts: Bolts) -> list[Rule]:
+def thread_faults(place: str, size: str, strength: str) -> list[Rule]:
+    """A size and a class that the tables hold."""
     try:
-        size = thread(bolts.size)
+        known = thread(size)
     except DomainError as error:
-        return [("bolts.size", f"cannot be used: {error}", 'write for example "M10" or "3/8-16"')]
-    faults: list[Rule] = []
+        return [(f"{place}.size", f"cannot be used: {error}", 'write for example "M10" or "3/8-16"')]
     try:
-        bolt_strength(bolts.strength, size)
+        bolt_strength(strength, known)
     except DomainError as error:
         mend = "read the marks on the heads; without marks take 4.6 or grade 2"
-        faults.append(("bolts.strength", f"cannot be used: {error}", mend))
-    if _chord(bolts.circle_diameter.value, bolts.count) <= size.diameter:
+        return [(f"{place}.strength", f"cannot be used: {error}", mend)]
+    return []
+
+
+def _bolt_faults(bolts: Bolts) -> list[Rule]:
+    faults = thread_faults("bolts", bolts.size, bolts.strength)
+    diameter = _thread_diameter(bolts)
+    if diameter and _chord(bolts.circle_diameter.value, bolts.count) <= diameter:
         mend = "check count, size and bolt circle; it is the diameter of the circle"
         faults.append(("bolts.circle_diameter", "leaves no metal between the bolts", mend))
     return faults
