@@ -108,10 +108,9 @@ CASES: dict[str, tuple[tuple[str, str], str]] = {
         'major_diameter: "2.345 in" does not match 26 teeth of this size, which have about 34.29 mm',
     ),
     "shares": (("share = 0.9", "share = 0.5"), "duty: has shares that add to 0.6, not 1"),
-    "kind of a later version": (
+    "kind with the keys of another": (
         ('kind = "involute spline"', 'kind = "bolted flange"'),
-        'joint[1].kind: "bolted flange" is not supported yet; supported: "involute spline", '
-        '"straight spline", "shaft"',
+        "joint[1].bolts: is missing (the bolts); add bolts = ...",
     ),
     "kind that does not exist": (
         ('kind = "involute spline"', 'kind = "involut spline"'),
