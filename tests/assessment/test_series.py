@@ -72,6 +72,9 @@ def test_half_the_span_doubles_the_tilt_of_both() -> None:
 def test_a_runout_counts_half() -> None:
     floats = 'floats = { runout = "0.20 mm", span = "80 mm" }\n'
     assert tilts(prepared(floats=floats)) == pytest.approx(tilts(prepared()), rel=1e-12)
+    sleeve = scenario_of(path_with(floats=floats.replace("0.20 mm", "0.20 +/- 0.04 mm"))).joint[1]
+    assert isinstance(sleeve, SleeveJoint)
+    assert [tilt.tolerance for tilt in mesh_tilts(sleeve)] == pytest.approx([0.02 / 80] * 2, rel=1e-9)
 
 
 def test_the_angle_adds_where_the_offset_was_read_and_there_alone() -> None:

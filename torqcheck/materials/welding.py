@@ -4,10 +4,6 @@ import math
 from dataclasses import dataclass
 from functools import cache
 
-import numpy as np
-
-from torqcheck._types import Numeric
-from torqcheck.domain import require_not_negative
 from torqcheck.errors import DomainError, TableError
 from torqcheck.formulas import Symbol, formula
 from torqcheck.materials.tables import mark, number, source, table
@@ -97,14 +93,14 @@ class Preheat:
     copper=Symbol("Cu", "%", "copper"),
 )
 def carbon_equivalent(
-    carbon: Numeric,
-    manganese: Numeric,
-    chromium: Numeric = 0.0,
-    molybdenum: Numeric = 0.0,
-    vanadium: Numeric = 0.0,
-    nickel: Numeric = 0.0,
-    copper: Numeric = 0.0,
-) -> Numeric:
+    carbon: float,
+    manganese: float,
+    chromium: float = 0.0,
+    molybdenum: float = 0.0,
+    vanadium: float = 0.0,
+    nickel: float = 0.0,
+    copper: float = 0.0,
+) -> float:
     """
     Carbon equivalent of a steel: how hard, and how ready to crack, it is beside a weld.
 
@@ -114,30 +110,30 @@ def carbon_equivalent(
 
     Parameters
     ----------
-    carbon : float or array, %
+    carbon : float, %
         C, by mass.
-    manganese : float or array, %
+    manganese : float, %
         Mn.
-    chromium : float or array, %, optional
+    chromium : float, %, optional
         Cr.
-    molybdenum : float or array, %, optional
+    molybdenum : float, %, optional
         Mo.
-    vanadium : float or array, %, optional
+    vanadium : float, %, optional
         V.
-    nickel : float or array, %, optional
+    nickel : float, %, optional
         Ni.
-    copper : float or array, %, optional
+    copper : float, %, optional
         Cu.
 
     Returns
     -------
-    float or array, %
+    float, %
         CE.
 
     Raises
     ------
     DomainError
-        If a share is negative anywhere.
+        If a share is negative.
 
     Notes
     -----
@@ -156,9 +152,10 @@ def carbon_equivalent(
     0.78
     """
     shares = (carbon, manganese, chromium, molybdenum, vanadium, nickel, copper)
-    require_not_negative(**dict(zip(ELEMENTS, shares, strict=True)))
-    alloy = np.add(np.add(chromium, molybdenum), vanadium) / 5.0 + np.add(nickel, copper) / 15.0
-    return carbon + np.divide(manganese, 6.0) + alloy
+    for element, share in zip(ELEMENTS, shares, strict=True):
+        if share < 0.0:
+            raise DomainError(f"{element} must not be negative")
+    return carbon + manganese / 6.0 + (chromium + molybdenum + vanadium) / 5.0 + (nickel + copper) / 15.0
 
 
 @cache

@@ -134,7 +134,7 @@ def _legend(joints: list[JointResult]) -> str:
         f"and multiplied by {LIFE_SCATTER:g}, for one part can last that much longer than the next. Each "
         "torque cycle counts with the peak of its blow and the ringing after it. In the table of checks the "
         "stress is the reversed one that does the same damage, allowed is what is borne that often, and the "
-        f"target is the factor at a damage of 0.3.{beside}{_endless(joints)}"
+        f"target is the factor at a damage of 0.3.{_ranges(joints)}{beside}{_endless(joints)}"
     )
 
 
@@ -153,3 +153,10 @@ def _endless(joints: list[JointResult]) -> str:
         "still counts once a turn. Beside it, for information: DE-Goodman factor against a crack at any "
         f"number of cycles: {'; '.join(factors)}."
     )
+
+
+def _ranges(joints: list[JointResult]) -> str:
+    """A weld goes by the whole range of its stress."""
+    if not any(member.side == "weld" for joint in joints for member in joint.fatigue.members):
+        return ""
+    return " At a weld both are ranges, largest less smallest, whatever the mean."

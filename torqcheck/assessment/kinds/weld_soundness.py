@@ -57,7 +57,8 @@ def _doubts(steel: Steel, joint: WeldJoint, thickness: float) -> Iterator[str]:
     preheat = _preheat(composition.carbon_equivalent, thickness)
     if preheat.needed and (joint.preheat is None or joint.preheat.value < preheat.least):
         yield (
-            f"{steel.id}, carbon equivalent {composition.carbon_equivalent:.2f}, needs a preheat of "
+            f"{steel.id}, carbon equivalent {composition.carbon_equivalent:.2f}, {thickness * 1e3:.0f} mm "
+            f"thick{_by_diameter(joint)}, needs a preheat of "
             f"{preheat.least - FREEZING:.0f} to {preheat.most - FREEZING:.0f} C ({preheat.note}); "
             f"{_warmth(joint)}"
         )
@@ -73,6 +74,10 @@ def _doubts(steel: Steel, joint: WeldJoint, thickness: float) -> Iterator[str]:
 
 def _preheat(equivalent: float, thickness: float) -> Preheat:
     return preheat_for(equivalent, min(thickness, THICKEST))
+
+
+def _by_diameter(joint: WeldJoint) -> str:
+    return "" if joint.thickness is not None else " (the diameter: no thickness is stated)"
 
 
 def _warmth(joint: WeldJoint) -> str:
