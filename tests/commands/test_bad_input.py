@@ -108,6 +108,14 @@ CASES: dict[str, tuple[tuple[str, str], str]] = {
         'major_diameter: "2.345 in" does not match 26 teeth of this size, which have about 34.29 mm',
     ),
     "shares": (("share = 0.9", "share = 0.5"), "duty: has shares that add to 0.6, not 1"),
+    "kind that is a table": (
+        ('kind = "involute spline"', "kind = {}"),
+        "joint[1].kind: ",
+    ),
+    "radial play of a whole pitch": (
+        ("seat = ", 'radial_play = "9 mm"\nseat = '),
+        'joint[1].radial_play: "9 mm" means ',
+    ),
     "kind with the keys of another": (
         ('kind = "involute spline"', 'kind = "bolted flange"'),
         "joint[1].bolts: is missing (the bolts); add bolts = ...",

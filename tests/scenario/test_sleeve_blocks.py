@@ -1,10 +1,13 @@
 """What cannot be about a sleeve: its own sizes, the splines that it names, and how it floats."""
 
+from pathlib import Path
+
 import pytest
 from assessment._sleeve_path import FLOATS, path_with
 from builder import BASE, loaded
 
 from torqcheck.errors import ScenarioError
+from torqcheck.scenario import scenario_from_text
 
 SHAFT = '\n[[joint]]\nname = "stub"\nkind = "shaft"\ndiameter = "40 mm"\nsteel = "4340_QT650"\n'
 ALONE = """
@@ -143,3 +146,18 @@ def test_links_are_looked_at_even_where_another_joint_has_faults() -> None:
 
 def test_floats_without_its_splines_speaks_of_them() -> None:
     assert "does not name two splines beside floats" in fault(BASE + ALONE + FLOATS)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "says"),
+    [
+        ('module = "2 mm", ', "", "size.module: is missing"),
+        ('pitch = "16/32"', 'pitch = "0/32"', "size: is not possible: pitch '0/32'"),
+    ],
+)
+def test_a_held_spline_without_a_size_has_that_fault_alone(old: str, new: str, says: str) -> None:
+    text = (Path(__file__).parent.parent.parent / "scenarios" / "ferry_capstan.toml").read_text("utf-8")
+    assert old in text
+    with pytest.raises(ScenarioError) as caught:
+        scenario_from_text(text.replace(old, new, 1).encode(), Path("test.toml"))
+    assert says in str(caught.value)

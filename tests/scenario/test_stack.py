@@ -131,6 +131,10 @@ WRONG = {
         ('gap = "nose gap"', 'gap = "nose gop"'),
         "stack.result[3].gap: is no result of kind gap",
     ),
+    "collar with an engagement without a name": (
+        ('engagement = "mesh"', 'engagement = ""'),
+        "stack.result[3].engagement: is no result of kind",
+    ),
     "collar with a gap for an engagement": (
         ('engagement = "mesh"', 'engagement = "nose gap"'),
         "stack.result[3].engagement: is no result of kind",

@@ -116,6 +116,7 @@ def size_faults(joint: Any) -> list[tuple[str, str, str]]:
         *_reading_faults(joint, spline),
         *_pin_faults(joint, spline),
         *lash_faults(joint.lash, spline),
+        *_radial_play_faults(joint, spline),
         *_wear_faults(joint, spline),
     ]
 
@@ -191,6 +192,22 @@ def lash_faults(lash: Lash | str, spline: InvoluteSpline | StraightSpline) -> li
         return []
     says = f"is {clearance * 1e3:.3g} mm along the pitch circle, a whole pitch ({pitch * 1e3:.3g} mm) or more"
     return [(f"lash.{key}", says, "check reading and unit")]
+
+
+def _radial_play_faults(
+    joint: SplineJoint, spline: InvoluteSpline | StraightSpline
+) -> list[tuple[str, str, str]]:
+    """A play across the axis that means a lash of a whole pitch is a slip as well."""
+    if joint.radial_play is None or not isinstance(spline, InvoluteSpline):
+        return []
+    clearance = joint.radial_play.value / math.cos(spline.pressure_angle)
+    pitch = math.pi * spline.module
+    if clearance < pitch:
+        return []
+    says = (
+        f"means {clearance * 1e3:.3g} mm along the pitch circle, a whole pitch ({pitch * 1e3:.3g} mm) or more"
+    )
+    return [("radial_play", says, "check reading and unit")]
 
 
 def _pin_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> list[tuple[str, str, str]]:

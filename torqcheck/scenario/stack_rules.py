@@ -133,7 +133,7 @@ def _collars(stack: Stack) -> list[Rule]:
             continue
         for kind, name in (("engagement", result.engagement), ("gap", result.gap)):
             known = [other.name for other in stack.result if other.kind == kind]
-            if name and name not in known:
+            if name not in known:
                 mend = f"{nearest(name, known)}known: {', '.join(known) or 'none'}"
                 faults.append((f"result[{index + 1}].{kind}", f"is no result of kind {kind}", mend))
     return faults

@@ -66,7 +66,8 @@ def steel_faults(joints: Any, tables: Library, name: str) -> list[Fault]:
 
 def _named(joint: Any) -> Iterator[tuple[str, str]]:
     """Yield the key and the text of every steel that a joint of a known kind names."""
-    if not isinstance(joint, Mapping) or joint.get("kind") not in KINDS:
+    kind = joint.get("kind") if isinstance(joint, Mapping) else None
+    if not isinstance(kind, str) or kind not in KINDS:
         return
     parts = [("", joint), *((f"{key}.", part) for key, part in joint.items() if isinstance(part, Mapping))]
     for key, part in parts:
