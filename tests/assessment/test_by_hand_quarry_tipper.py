@@ -51,9 +51,9 @@ def test_weakest_link_is_the_grip_of_the_flange() -> None:
     assessment = tipper()
     left = left_of_the_least(45.0 / (0.18 * 0.010), 0.25)
     assert left == pytest.approx(15.9e3, abs=50.0)
-    # mean radius of the face, 50.04 mm, against the bolt circle, 50 mm
-    face = (125.0**3 - 70.0**3) / (3 * (125.0**2 - 70.0**2))
-    assert face == pytest.approx(50.04, abs=0.01)
+    # mean radius of the face, 53.38 mm, against the bolt circle, 50 mm
+    face = (145.0**3 - 55.0**3) / (3 * (145.0**2 - 55.0**2))
+    assert face == pytest.approx(53.38, abs=0.01)
     factor = 0.10 * 6 * left * 0.050 / TORQUE
     assert factor == pytest.approx(0.663, abs=5e-4)
     grip = check_of(assessment, 0, "grip", "larger load")

@@ -98,8 +98,8 @@ def _answer(found: Influence, named: list[InfluenceRow]) -> Iterator[str]:
     chance = chance_words(found.chance_below_one or 0.0, found.blows)
     yield (
         f"WEAKEST LINK: {weakest.joint}, {weakest.check} ({weakest.method}), safety factor "
-        f"{significant(weakest.safety_factor)} against a target of {weakest.target:g}. The lowest factor of "
-        f"all checks lies between {_range(interval)}; chance that it is below 1: {chance}."
+        f"{significant(weakest.safety_factor)} against a target of {weakest.target:.3g}. The lowest factor "
+        f"of all checks lies between {_range(interval)}; chance that it is below 1: {chance}."
     )
     if not named:
         yield "Nothing that was read or assumed moves it."

@@ -125,7 +125,7 @@ def _curve(ramp: Ramp, system: System) -> Table:
         tuple(rows),
         legend=f"Peak: largest torque at {ramp.joint} with the values as stated, then the 5th to 95th "
         f"percentile of the draws. SF: safety factor of the weakest check that feels the blow, as stated; "
-        f"SF 95: at the 95th percentile of the torque; target {weakest.target:g}. Holds: as stated "
+        f"SF 95: at the 95th percentile of the torque; target {weakest.target:.3g}. Holds: as stated "
         "and in 95 of 100 draws.",
     )
 
@@ -178,7 +178,7 @@ def _regeneration(ramp: Ramp, systems: tuple[System, ...]) -> Iterator[str]:
         return
     point = regen.as_set
     now = "the whole torque at once" if math.isinf(point.rise) else both(point.rise, "torque rise", systems)
-    factor = f"safety factor {significant(point.factor_high)} against {point.weakest.target:g}"
+    factor = f"safety factor {significant(point.factor_high)} against {point.weakest.target:.3g}"
     if regen.holds:
         yield f"regen_rise as set, {now}, holds: {point.weakest.joint}, {point.weakest.check}, {factor}."
     else:
@@ -237,7 +237,7 @@ def _why_not(ramp: Ramp, systems: tuple[System, ...]) -> Iterator[str]:
         factor = check.safety_factor or math.inf
         yield (
             f"{check.joint}, {check.name} ({check.method}): safety factor {significant(factor)} against "
-            f"{check.target:g} at the slowest ramp, short by a factor of "
+            f"{check.target:.3g} at the slowest ramp, short by a factor of "
             f"{significant(check.target / factor)}."
         )
     for mend in ramp.mends:

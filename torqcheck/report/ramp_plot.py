@@ -85,7 +85,7 @@ def curve_plots(ramp: Ramp, system: System, *, width: int, encoding: str) -> tup
         ),
         y_label="safety factor of the weakest check",
         height=FACTOR_ROWS,
-        levels=(Level(f"target, {target:g}", target),),
+        levels=(Level(f"target, {target:.3g}", target),),
         **shared,
     )
     return plot_table("Peak torque", peak), plot_table("Weakest safety factor", factor)

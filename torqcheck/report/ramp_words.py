@@ -53,7 +53,7 @@ def answer(ramp: Ramp, systems: tuple[System, ...]) -> tuple[str, ...]:
 def _first(ramp: Ramp, systems: tuple[System, ...]) -> str:
     best, weakest = ramp.recommended, ramp.weakest
     link = f"{weakest.joint}, {weakest.check}"
-    factor, target = significant(weakest.safety_factor), f"{weakest.target:g}"
+    factor, target = significant(weakest.safety_factor), f"{weakest.target:.3g}"
     percent = f"{100 * ramp.percentile:.0f}"
     preliminary = "PRELIMINARY, readings are missing: " if ramp.verdict == "undecided" else ""
     if best is None:
@@ -80,7 +80,7 @@ def _regeneration(ramp: Ramp, systems: tuple[System, ...]) -> Iterator[str]:
     regen = ramp.regeneration
     if regen is None or regen.holds:
         return
-    factor, target = significant(regen.as_set.factor_high), f"{regen.as_set.weakest.target:g}"
+    factor, target = significant(regen.as_set.factor_high), f"{regen.as_set.weakest.target:.3g}"
     fails = (
         f"as set the swing from drive into regeneration leaves a safety factor of {factor} against {target}"
     )
@@ -135,7 +135,7 @@ def _not_mended(ramp: Ramp) -> Iterator[str]:
         word = "fails" if check.verdict == "fail" else "is below its target"
         yield (
             f"NOT MENDED BY A RAMP: {check.joint}, {check.name} ({check.method}) {word}: safety factor "
-            f"{significant(factor)} against {check.target:g}, at the steady torque."
+            f"{significant(factor)} against {check.target:.3g}, at the steady torque."
         )
     for words in ramp.besides:
         yield f"NOT MENDED BY A RAMP: {words}"
