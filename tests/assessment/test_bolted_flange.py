@@ -357,6 +357,26 @@ def test_cautions(change: tuple[str, str], says: str) -> None:
     assert says not in " ".join(entry.text for entry in with_flange().cautions)
 
 
+def test_an_edge_that_was_measured_counts_in_place_of_the_face() -> None:
+    narrow = (("160 mm", "140 mm"),)
+    far = (*narrow, (IN_FLANGE, f'edge_distance = "40 mm"\n{IN_FLANGE}'))
+    assert "from the centre of the holes" in " ".join(e.text for e in with_flange(*narrow).cautions)
+    assert "from the centre of the holes" not in " ".join(e.text for e in with_flange(*far).cautions)
+
+
+@pytest.mark.parametrize(
+    ("wanted", "grip", "shear"), [("1.2", 1.5, 2.0), ("1.8", 1.8, 2.0), ("2.5", 2.5, 2.5)]
+)
+def test_what_slips_or_shears_has_a_target_of_its_own(wanted: str, grip: float, shear: float) -> None:
+    asked = ("safety_factor = 1.5", f"safety_factor = {wanted}")
+    assessment = with_flange(*with_dowels, base=(ONE_WAY, asked))
+    targets = {check.name: check.target for check in joint_of(assessment).checks}
+    assert targets["grip"] == grip
+    assert targets["bolt shear"] == targets["dowel shear"] == shear
+    assert targets["bolt bearing"] == targets["dowel bearing"] == float(wanted)
+    assert targets["bolt preload"] == pytest.approx(940.0 / 830.0)
+
+
 def test_thread_in_a_thin_tapped_flange() -> None:
     tapped = with_flange(("count = 8", 'count = 8, ends_in = "tapped hole"'), ('"16 mm"', '"11 mm"'))
     assert "a thread needs 1 diameter of steel" in " ".join(entry.text for entry in tapped.cautions)
