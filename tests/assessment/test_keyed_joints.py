@@ -464,3 +464,30 @@ def test_ranges_fatigue_and_marks_are_there(text: str) -> None:
             assert check.interval[0] <= check.interval[1]
     assert joint.fatigue is not None
     assert (joint.fatigue.verdict is None) == (text is SCREWS)
+
+
+# the hub over them
+
+
+def test_a_hub_that_is_thin_over_its_keyway_is_told_of() -> None:
+    """Corners at sqrt(6^2 + 23.3^2) = 24.06 mm; a fifth of 48.12 mm is 9.62 mm of wall, 67.4 mm outside."""
+    thin, stout = ('"70 mm"', '"67.2 mm"'), ('"70 mm"', '"67.5 mm"')
+    assert "the wall of the hub over the keyway, 9.5 mm, is thin" in said(whole(KEY, thin))
+    assert "wall of the hub" not in said(whole(KEY, stout))
+    assert "wall of the hub" not in said(whole(KEY, (', outside_diameter = "70 mm"', "")))
+
+
+ALONG = (('place = "across"', 'place = "along"\nlength = "40 mm"'),)
+
+
+def test_a_hub_that_is_thin_over_a_pin_along_the_shaft_is_told_of() -> None:
+    """The pin reaches to 50 mm; a fifth of that is 10 mm of wall, 70 mm outside."""
+    assert "the wall of the hub over the pin, 7.0 mm, is thin" in said(whole(PIN, *ALONG))
+    assert "wall of the hub" not in said(whole(PIN, *ALONG, ('"64 mm"', '"70 mm"')))
+
+
+def test_it_is_the_pin_that_presses_in_its_groove() -> None:
+    along, keyed = (" ".join(whole(*case).joints[1].notes) for case in ((PIN, *ALONG), (KEY,)))
+    assert "in torsion with the pin pressing" in along
+    assert "key pressing" not in along
+    assert "in torsion with the key pressing" in keyed

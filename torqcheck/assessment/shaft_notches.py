@@ -182,11 +182,12 @@ def keyseat_notch(
     root_radius: float,
     form: Literal["end-milled", "sled-runner"] = "end-milled",
     loaded_by_key: bool = True,
+    pressed_by: str = "key",
     bore: float = 0.0,
     moments: Moments = NO_MOMENTS,
     finish: Finish = "machined",
 ) -> ShaftNotch:
-    """The groove of a parallel key; nominal stresses stand on the whole section."""
+    """The groove of a parallel key or of a pin along it; nominal stresses stand on the whole section."""
     place = (root_radius, diameter)
     bending = float(keyseat_bending_concentration(*place))
     curve = loaded_keyseat_torsion_concentration if loaded_by_key else keyseat_torsion_concentration
@@ -201,6 +202,7 @@ def keyseat_notch(
         else (1.0, 1.0)
     )
     section = float(keyway_strength_factor(diameter, width, depth))
+    pressing = f" with the {pressed_by} pressing" if loaded_by_key else ""
     return ShaftNotch(
         name=name,
         member=member,
@@ -217,7 +219,7 @@ def keyseat_notch(
         finish=finish,
         sources=(*sources, FORMULAS[keyway_strength_factor].source),
         note=f"Kt {bending:.2f} in bending, Kts {torsion:.2f} in torsion"
-        f"{' with the key pressing' if loaded_by_key else ''}, at a corner of {root_radius * 1e3:.2g} mm; "
+        f"{pressing}, at a corner of {root_radius * 1e3:.2g} mm; "
         f"the whole section keeps {section:.2f} of its strength.",
     )
 

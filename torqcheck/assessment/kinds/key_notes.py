@@ -1,6 +1,7 @@
 """What to know of a keyed joint beside its checks: what carries, what gives way first, what to beware of."""
 
 from torqcheck.assessment.kinds.fit_notes import three_digits
+from torqcheck.assessment.kinds.hub_wall import warn_of_thin_hub
 from torqcheck.assessment.kinds.key_state import KeyState
 from torqcheck.assessment.kinds.seat_play import torque_in_words
 from torqcheck.assessment.shaft_notches import ShaftNotch
@@ -13,6 +14,7 @@ from torqcheck.capacity.joining import (
     key_bearing_length,
     key_textbook_seat,
     key_useful_length,
+    keyway_corner_diameter,
 )
 from torqcheck.errors import DomainError
 from torqcheck.materials import KEY_STANDARDS, KeySize, WoodruffKey, key_fit, key_for_shaft, woodruff_shafts
@@ -102,7 +104,11 @@ def _mm(length: float) -> str:
 
 
 def warn_of_key(state: KeyState, notch: ShaftNotch, key: str, ledger: Ledger) -> None:
-    """Cautions: a key that is not that of its shaft, and one that is no fuse."""
+    """Cautions: a key that is not that of its shaft, one that is no fuse, and a hub that is thin over it."""
+    outside = state.joint.hub.outside_diameter
+    if outside is not None:
+        corners = keyway_corner_diameter(state.diameter, state.section.width, state.section.hub_depth)
+        warn_of_thin_hub(key, state.name, "keyway", outside.value, float(corners), ledger)
     words = _other_size(state)
     if words:
         ledger.warn(f"{key} size", f"{state.name}: {words}")

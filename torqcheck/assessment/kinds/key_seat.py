@@ -52,6 +52,7 @@ def pin_notch(state: PinState, ledger: Ledger) -> ShaftNotch:
         width=state.pin_diameter,
         depth=0.5 * state.pin_diameter,
         root_radius=min(0.5 * state.pin_diameter, BLUNTEST * diameter),
+        pressed_by="pin",
         bore=state.bore,
         finish=finish,
     )

@@ -1,6 +1,7 @@
 """What to know of a pinned joint beside its checks: proportions, what it is worth, when a fuse breaks."""
 
 from torqcheck.assessment.kinds.fit_notes import three_digits
+from torqcheck.assessment.kinds.hub_wall import warn_of_thin_hub
 from torqcheck.assessment.kinds.pin_state import FuseBand, PinState
 from torqcheck.assessment.kinds.seat_play import torque_in_words
 from torqcheck.capacity import shear_yield_strength
@@ -63,6 +64,10 @@ def warn_of_pin(state: PinState, key: str, ledger: Ledger) -> None:
     """Cautions of proportion, and of what happens when a fuse has broken."""
     if state.across:
         _warn_of_proportions(state, key, ledger)
+    elif state.joint.hub.outside_diameter is not None:
+        # half of the pin lies in the hub
+        outside, inside = state.joint.hub.outside_diameter.value, state.shaft_diameter + state.pin_diameter
+        warn_of_thin_hub(key, state.name, "pin", outside, inside, ledger)
     if state.fuse is not None:
         _warn_of_soft_holes(state, state.fuse, key, ledger)
         ledger.warn(
