@@ -304,3 +304,15 @@ def test_ramp_search_looks_at_the_notches_too() -> None:
     slender = SHAFT.replace("30 mm", "26 mm").replace("1.8 kN", "4 kN").replace("0.6 mm", "0.3 mm")
     found = ramp(loaded(base=BASE + slender))
     assert any(words.startswith("stub: fatigue life too short") for words in found.besides)
+
+
+@pytest.mark.parametrize(("radius", "odd"), [("0.3 mm", False), ("0.02 in", False), ("0.06 m", True)])
+def test_small_radii_of_notches_are_as_usual_and_large_ones_a_slip(radius: str, odd: bool) -> None:
+    """A corner of 0.2 to 0.8 mm is what tools leave; 60 mm is a slip of the unit."""
+    shaft = (
+        '\n[[joint]]\nkind = "shaft"\nname = "stub"\ndiameter = "100 mm"\nsteel = "1045_CD"\n'
+        f'notches = [{{ kind = "shoulder fillet", larger_diameter = "220 mm", radius = "{radius}" }}]\n'
+    )
+    assessment = assessed(base=BASE + shaft)
+    told = any("far outside what is usual" in caution.text for caution in assessment.cautions)
+    assert told is odd

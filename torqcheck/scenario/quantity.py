@@ -17,6 +17,7 @@ from torqcheck.units import EXAMPLES, Kind, read
 __all__ = [
     "Angle",
     "AnyLength",
+    "CornerRadius",
     "DialReading",
     "FlankAngle",
     "Force",
@@ -209,6 +210,7 @@ def _parts(kind: Kind, sign: Sign, low: float, high: float, word: str = "") -> t
 Line: TypeAlias = Annotated[str, AfterValidator(_one_line)]
 Prose: TypeAlias = Annotated[str, AfterValidator(_plain_text)]
 Length: TypeAlias = Annotated[Reading, *_parts("length", "above zero", 0.5e-3, 2.5)]
+CornerRadius: TypeAlias = Annotated[Reading, *_parts("length", "above zero", 0.05e-3, 50e-3)]
 WearDepth: TypeAlias = Annotated[Reading, *_parts("length", "above zero", 0.1e-6, 0.1e-3)]
 SmallLength: TypeAlias = Annotated[Reading, *_parts("length", "zero or more", 0.0, 20e-3)]
 DialReading: TypeAlias = Annotated[Reading, *_parts("length", "any", -5e-3, 5e-3)]

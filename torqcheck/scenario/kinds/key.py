@@ -10,7 +10,7 @@ from torqcheck.errors import DomainError
 from torqcheck.materials import KeySize, WoodruffKey, key_for_shaft, key_of_size, woodruff_key
 from torqcheck.scenario.forms import LASH_FORMS, Rule, below, one_form
 from torqcheck.scenario.joint_schema import AnyJoint, Lash, SteelPart, bore_of
-from torqcheck.scenario.quantity import AnyLength, Length, Line, SmallLength, needed
+from torqcheck.scenario.quantity import AnyLength, CornerRadius, Length, Line, SmallLength, needed
 
 __all__ = [
     "ROUND_ENDS",
@@ -81,7 +81,7 @@ class KeyJoint(AnyJoint):
     chamfer: SmallLength | None = Field(
         default=None, description="chamfer of the edges of the key, or radius in the corner of the keyway"
     )
-    root_radius: Length | None = Field(
+    root_radius: CornerRadius | None = Field(
         default=None, description="radius in the bottom corner of the keyway of the shaft"
     )
     lash: Lash | None = Field(

@@ -6,7 +6,15 @@ from typing import Annotated, Any, Literal, TypeAlias
 from pydantic import Field
 
 from torqcheck.scenario.joint_schema import Block
-from torqcheck.scenario.quantity import AnyLength, Force, Length, Line, SideStiffness, SmallLength
+from torqcheck.scenario.quantity import (
+    AnyLength,
+    CornerRadius,
+    Force,
+    Length,
+    Line,
+    SideStiffness,
+    SmallLength,
+)
 
 __all__ = [
     "Bending",
@@ -51,7 +59,7 @@ class ShoulderFillet(_AnyNotch):
 
     kind: Literal["shoulder fillet"] = Field(description="kind of notch")
     larger_diameter: Length = Field(description="diameter of the thicker length")
-    radius: Length | None = Field(default=None, description="radius of the fillet")
+    radius: CornerRadius | None = Field(default=None, description="radius of the fillet")
 
 
 class Keyseat(_AnyNotch):
@@ -64,7 +72,7 @@ class Keyseat(_AnyNotch):
     )
     width: Length = Field(description="width of the keyseat")
     depth: Length = Field(description="depth of the keyseat in the shaft, at its side")
-    root_radius: Length | None = Field(default=None, description="radius of its bottom corner")
+    root_radius: CornerRadius | None = Field(default=None, description="radius of its bottom corner")
     loaded_by_key: bool = Field(
         default=True, description="the torque enters or leaves through a key in this seat"
     )
@@ -82,7 +90,7 @@ class SplineRunOut(_AnyNotch):
 
     kind: Literal["spline run-out"] = Field(description="kind of notch")
     larger_diameter: Length = Field(description="full diameter behind the teeth")
-    radius: Length | None = Field(default=None, description="radius with which the roots rise to it")
+    radius: CornerRadius | None = Field(default=None, description="radius with which the roots rise to it")
     form: Literal["involute", "straight", "serration"] = Field(
         default="involute", description="form of the teeth"
     )
@@ -94,7 +102,7 @@ class RingGroove(_AnyNotch):
     kind: Literal["ring groove"] = Field(description="kind of notch")
     diameter: Length = Field(description="diameter of the bottom of the groove")
     width: Length | None = Field(default=None, description="width of the groove")
-    radius: Length | None = Field(default=None, description="radius of its bottom corners")
+    radius: CornerRadius | None = Field(default=None, description="radius of its bottom corners")
 
 
 class PressFitEdge(_AnyNotch):
