@@ -64,7 +64,7 @@ class StackResult(Block):
     joint: Line = Field(default="", description="name of the joint whose engagement it is")
     plus: ListOf[Line] = Field(description="distances that add")
     minus: ListOf[Line] = Field(default=(), description="distances that subtract")
-    least: SmallLength | None = Field(default=None, description="least value that is acceptable")
+    least: AnyLength | None = Field(default=None, description="least value that is acceptable")
     less: ListOf[SmallLength] = Field(
         default=(),
         max_length=10,
@@ -91,7 +91,7 @@ class StackShim(Block):
 
     in_: Line = Field(alias="in", description="distance to which the pack adds")
     result: Line = Field(description="engagement or gap to bring to the target")
-    target: SmallLength | None = Field(
+    target: AnyLength | None = Field(
         default=None, description="what the result must reach in the worst case; its least if not given"
     )
     stock: ListOf[SmallLength] = Field(
