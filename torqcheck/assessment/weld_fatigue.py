@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from torqcheck._types import FloatArray
+from torqcheck._types import BoolArray, FloatArray
 from torqcheck.assessment.fatigue import (
     LONGEST_CYCLES,
     NO_CYCLES,
@@ -24,6 +24,7 @@ from torqcheck.assessment.fatigue_result import CycleKind, FatigueMemberResult, 
 from torqcheck.assessment.path import JointLoad
 from torqcheck.checks import Check
 from torqcheck.fatigue import (
+    BENDING_SLOPE,
     LIFE_SCATTER,
     SURFACE_FINISHES,
     TORSION_LOAD_FACTOR,
@@ -69,10 +70,10 @@ class WeldDetail:
         Name of the joint, and the detail in words.
     shear_per_torque : float, Pa/(N m)
         Nominal shear stress of the throat.
-    bending_shear : float, Pa
+    bending : float, Pa
         Nominal stress of the throat from a bending moment that stands still in space.
-    detail_class : float, Pa
-        Range borne for two million cycles.
+    detail_class, bending_class : float, Pa
+        Range borne for two million cycles, in shear along the weld and across it.
     electrode : Electrode
         For the view by notch factors.
     """
@@ -80,14 +81,15 @@ class WeldDetail:
     name: str
     place: str
     shear_per_torque: float
-    bending_shear: float
+    bending: float
     detail_class: float
+    bending_class: float
     electrode: Electrode
 
 
 @dataclass(frozen=True, slots=True)
 class _Kinds:
-    """Kinds of cycles of a weld: names, torques, amplitude and mean of the shear stress, number per hour."""
+    """Kinds of cycles: names, torques, amplitude and mean of their stress, number per hour, which bend it."""
 
     names: tuple[str, ...]
     torque_low: FloatArray
@@ -95,10 +97,13 @@ class _Kinds:
     amplitude: FloatArray
     mean: FloatArray
     per_hour: FloatArray
+    bends: BoolArray
 
     def lives(self, detail: WeldDetail) -> FloatArray:
         """Cycles of each kind that the weld lives through: its mean has no say."""
-        return np.asarray(weld_life(2.0 * self.amplitude, detail.detail_class), dtype=np.float64)
+        classes = np.where(self.bends, detail.bending_class, detail.detail_class)
+        slopes = np.where(self.bends, BENDING_SLOPE, WELD_SLOPE)
+        return np.asarray(weld_life(2.0 * self.amplitude, classes, slopes), dtype=np.float64)
 
 
 def weld_fatigue(detail: WeldDetail) -> Fatiguer:
@@ -123,7 +128,7 @@ def _kinds_of(detail: WeldDetail, duty: TorqueDuty, spells: Sequence[Spell], loa
     cycles = torque_cycles(duty, WELD_SLOPE, duty.drive_blow, duty.brake_blow)
     per = detail.shear_per_torque
     turning = [spell for spell in spells if spell.speed > 0.0 and spell.share > 0.0]
-    if detail.bending_shear == 0.0:
+    if detail.bending == 0.0:
         turning = []
     torque = np.array([max(spell.torque, 0.0) * load.torque for spell in turning])
     turns = [load.speed(spell.speed) * spell.share * 3600.0 / (2.0 * math.pi) for spell in turning]
@@ -131,9 +136,10 @@ def _kinds_of(detail: WeldDetail, duty: TorqueDuty, spells: Sequence[Spell], loa
         (*cycles.names, *(f"{spell.name}, turning under bending" for spell in turning)),
         np.concatenate((cycles.mean - cycles.amplitude, torque)),
         np.concatenate((cycles.mean + cycles.amplitude, torque)),
-        np.concatenate((per * cycles.amplitude, np.full(len(turning), detail.bending_shear))),
+        np.concatenate((per * cycles.amplitude, np.full(len(turning), detail.bending))),
         np.concatenate((per * cycles.mean, per * torque)),
         np.concatenate((cycles.per_hour, np.array(turns))),
+        np.repeat([False, True], [len(cycles.names), len(turning)]),
     )
 
 
@@ -186,24 +192,26 @@ def _check(detail: WeldDetail, kinds: _Kinds, damage: float, count: float, blow_
     """
     The damage as a range of stress against a range that is borne.
 
-    value: range that, once in every cycle, does the same damage; allowable: the range that is borne for
-    so many cycles. Their ratio is 1 at a damage of 1, and the target is the ratio at the damage that passes.
+    value: range in shear that, once in every cycle, does the same damage; allowable: the range in shear that
+    is borne for so many cycles. Their ratio is 1 at a damage of 1, and the target is the ratio at the damage
+    that passes.
     """
 
     def borne(cycles: float) -> float:
         return float(weld_range(cycles, detail.detail_class))
 
     allowable = borne(count)
+    across = {"class across the weld, MPa": detail.bending_class / 1e6} if detail.bending else {}
     return Check(
         joint=detail.name,
-        name="torsional fatigue, weld",
+        name="fatigue, weld",
         method="material",
         member="weld",
         value=borne(count / damage),
         allowable=allowable,
         target=allowable / borne(count / PASSING_DAMAGE),
         torque=float(np.max(np.abs(np.concatenate((kinds.torque_low, kinds.torque_high))))),
-        factors={"class, MPa": detail.detail_class / 1e6, "damage": damage},
+        factors={"class, MPa": detail.detail_class / 1e6, "damage": damage} | across,
         sources=(FORMULAS[weld_life].source, _SCATTER, blow_source),
     )
 
@@ -229,7 +237,9 @@ def _steps(detail: WeldDetail, kinds: _Kinds) -> dict[str, float]:
         "class_MPa": detail.detail_class / 1e6,
         "slope": WELD_SLOPE,
         "stress_per_torque_MPa_per_Nm": detail.shear_per_torque / 1e6,
-        "bending_MPa": detail.bending_shear / 1e6,
+        "bending_MPa": detail.bending / 1e6,
+        "bending_class_MPa": detail.bending_class / 1e6,
+        "bending_slope": BENDING_SLOPE,
         "Kfs": notch,
         "Sse_MPa": limit / 1e6,
         "Ssu_MPa": shear / 1e6,

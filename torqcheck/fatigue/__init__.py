@@ -134,7 +134,10 @@ from torqcheck.fatigue.stress_concentration import (
     yoshitake_stress_concentration,
 )
 from torqcheck.fatigue.weld_class import (
+    BENDING_SLOPE,
+    FILLET_BENDING_CLASS,
     FILLET_CLASS,
+    FULL_PENETRATION_BENDING_CLASS,
     FULL_PENETRATION_CLASS,
     WELD_CYCLES,
     WELD_NOTCH_FACTORS,
@@ -145,9 +148,12 @@ from torqcheck.fatigue.weld_class import (
 )
 
 __all__ = [
+    "BENDING_SLOPE",
     "DIN_743_LEAST_SAFETY",
     "DIN_NOTCH_RANGE",
+    "FILLET_BENDING_CLASS",
     "FILLET_CLASS",
+    "FULL_PENETRATION_BENDING_CLASS",
     "FULL_PENETRATION_CLASS",
     "KEYSEAT_RANGE",
     "LARGEST_HOLE",

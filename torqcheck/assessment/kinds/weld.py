@@ -20,7 +20,12 @@ from torqcheck.capacity.joining import (
     weld_torsional_shear,
 )
 from torqcheck.checks import Check
-from torqcheck.fatigue import FILLET_CLASS, FULL_PENETRATION_CLASS
+from torqcheck.fatigue import (
+    FILLET_BENDING_CLASS,
+    FILLET_CLASS,
+    FULL_PENETRATION_BENDING_CLASS,
+    FULL_PENETRATION_CLASS,
+)
 from torqcheck.formulas import FORMULAS
 from torqcheck.materials import Electrode, Steel, design_yield, electrode
 from torqcheck.scenario.kinds.weld import WeldJoint
@@ -146,8 +151,9 @@ def resolve_weld(joint: WeldJoint, key: str, name: str, library: Library, ledger
         name=name,
         place="through the wall, class 100" if full else "throat, class 80",
         shear_per_torque=weld.shear(1.0),
-        bending_shear=weld.bending,
+        bending=weld.bending,
         detail_class=FULL_PENETRATION_CLASS if full else FILLET_CLASS,
+        bending_class=FULL_PENETRATION_BENDING_CLASS if full else FILLET_BENDING_CLASS,
         electrode=weld.filler,
     )
 

@@ -40,7 +40,7 @@ def weigh_soundness(
         return
     if not joint.crack_tested:
         ledger.miss(name, "soundness of the weld", _HOW)
-    proved = " The crack test that is stated stands against it." if joint.crack_tested else ""
+    proved = " The crack test that is stated outweighs that." if joint.crack_tested else ""
     ledger.warn(f"{key} soundness", f"{name}: {'; '.join(doubts)}.{proved}")
 
 
