@@ -411,16 +411,26 @@ def test_odd_proportions_of_a_pin_are_said() -> None:
 
 def test_set_screw_holds_by_the_lower_of_two_lists() -> None:
     found = checks(SCREWS, QUIET)["holding power"]
-    # 5000 lbf over 2.5 at half of 40 mm
-    assert found.allowable == pytest.approx(5000 * 4.4482216152605 / 2.5 * 0.020)
+    # 5000 lbf over 2.5 at half of 40 mm, a quarter of it for a load that varies
+    assert found.allowable == pytest.approx(5000 * 4.4482216152605 / 2.5 * 0.020 / 4.0)
     assert found.value == pytest.approx(LOAD)
     assert (found.quantity, found.member, found.target, found.mark) == (
         "torque",
         "screws",
-        4.0,
+        1.0,
         "from memory",
     )
-    assert checks(SCREWS)["holding power"].target == 8.0
+    turning_back = checks(SCREWS)["holding power"]
+    assert turning_back.factors["for loads that vary"] == 8.0
+    assert turning_back.allowable == pytest.approx(found.allowable / 2.0)
+
+
+def test_set_screws_below_the_factor_of_the_lists_fail() -> None:
+    """A load that varies asks for four times its torque: three times is no margin, it is too little."""
+    force = LOAD / 0.020
+    for times, verdict in ((3.9, "fail"), (4.1, "pass")):
+        own = ('size = "3/4"', f'holding_power = "{times * force:.6g} N"\nscrew_diameter = "16 mm"')
+        assert checks(SCREWS, QUIET, own)["holding power"].verdict == verdict
 
 
 def test_further_screws_points_and_hard_shafts() -> None:
@@ -441,7 +451,7 @@ def test_further_screws_points_and_hard_shafts() -> None:
 
 def test_stated_holding_power_is_taken_as_it_is() -> None:
     own = ('size = "3/4"', 'holding_power = "9 kN"\nscrew_diameter = "16 mm"')
-    assert checks(SCREWS, own)["holding power"].allowable == pytest.approx(9000 * 0.020)
+    assert checks(SCREWS, own)["holding power"].allowable == pytest.approx(9000 * 0.020 / 8.0)
 
 
 def test_set_screws_are_told_to_be_no_torque_path() -> None:
