@@ -196,6 +196,17 @@ def _not_absurd(usual: Plausible) -> Callable[[Reading], Reading]:
     return validate
 
 
+def _between(low: float, high: float, words: str) -> AfterValidator:
+    """Refuse what no part of a machine can have, not merely what is unusual."""
+
+    def validate(reading: Reading) -> Reading:
+        if not low <= reading.value <= high:
+            raise _fault("is beyond anything that a machine stands", f"write a value between {words}")
+        return reading
+
+    return AfterValidator(validate)
+
+
 def _parts(kind: Kind, sign: Sign, low: float, high: float, word: str = "") -> tuple[Any, ...]:
     """Assemble the annotation of one kind of field."""
     usual = Plausible(low, high, kind)
@@ -231,8 +242,16 @@ Time: TypeAlias = Annotated[Reading, *_parts("time", "zero or more", 0.0, 4e8)]
 Period: TypeAlias = Annotated[Reading, *_parts("time", "above zero", 60.0, 4e8)]
 RunningTime: TypeAlias = Annotated[Reading, *_parts("time", "above zero", 3600.0, 4e8)]
 Strength: TypeAlias = Annotated[Reading, *_parts("stress", "above zero", 20e6, 3e9)]
-Temperature: TypeAlias = Annotated[Reading, *_parts("temperature", "any", 200.0, 500.0)]
-TemperatureDifference: TypeAlias = Annotated[Reading, *_parts("temperature difference", "any", -120.0, 250.0)]
+Temperature: TypeAlias = Annotated[
+    Reading,
+    *_parts("temperature", "any", 200.0, 500.0),
+    _between(173.15, 1473.15, "-100 degC and 1200 degC"),
+]
+TemperatureDifference: TypeAlias = Annotated[
+    Reading,
+    *_parts("temperature difference", "any", -120.0, 250.0),
+    _between(-200.0, 500.0, "-200 K and 500 K"),
+]
 HardnessField: TypeAlias = Annotated[
     Hardness,
     PlainValidator(_hardness),

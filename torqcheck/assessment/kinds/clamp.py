@@ -275,6 +275,13 @@ def _warn(joint: ClampJoint, key: str, name: str, ledger: Ledger) -> None:
             f"{LARGEST_CLEARANCE * 1e3:g} mm and cuts the grip; bore to H7 on a shaft of h6 to k6, and give "
             "the force that closes the empty clamp as closing_force.",
         )
+        if joint.closing_force is None and joint.form != COLLAR:
+            ledger.miss(
+                name,
+                "force that closes the empty clamp",
+                "tighten it on the shaft until the bore touches all around, read the wrench, and turn that "
+                "torque into a force; or bore a hub that fits",
+            )
     if joint.keyed:
         ledger.warn(
             f"{key} keyway",

@@ -84,6 +84,16 @@ class FitState:
         }
 
     @property
+    def grip_outside(self) -> float:
+        """
+        Outside diameter of a whole ring that presses no harder than the weakest wall, m.
+
+        Metal between the keyways or grooves in the bore holds no hoop, so that the ring begins outside of
+        them; a ring is as stiff as its outside over its inside.
+        """
+        return self.wall_outside * self.diameter / self.wall_inside
+
+    @property
     def heavy(self) -> dict[str, float]:
         """Elastic constants and densities of both parts."""
         return self.elastic | {"hub_density": self.hub.density, "shaft_density": self.shaft.density}
@@ -105,8 +115,8 @@ class FitState:
         return float(lost)
 
     def pressure(self, interference: float, *, weakest: bool = False) -> float:
-        """Pressure of an interference, Pa; with the hub as thick as at its weakest wall, or as it is."""
-        outside = self.wall_outside if weakest else self.outside_diameter
+        """Pressure of an interference, Pa; with the hub as weak as at its weakest wall, or as it is."""
+        outside = self.grip_outside if weakest else self.outside_diameter
         left = max(interference, 0.0)
         return float(interference_pressure(left, self.diameter, outside, self.bore, **self.elastic))
 
