@@ -257,8 +257,7 @@ def settled(preload: Preload, bolt: Bolt, clamped_length: float, key: str, ledge
         SETTLING,
         "length",
         "what threads, heads and faces flatten together after they are tightened; short bolts lose most by "
-        "it "
-        "(as in VDI 2230, remembered)",
+        "it (as in VDI 2230, remembered)",
         band=(SETTLING_LEAST, SETTLING_MOST),
         favourable=SETTLING_LEAST,
         mark="from memory",

@@ -170,7 +170,8 @@ def resolve_bolted_flange(
         if state.pins is not None:
             paths["dowels"] = flange.dowels(state.pins, load, target)
         holding = path_that_counts(paths, reamed=state.reamed, reverses=life.reversed_torque)
-        warn_of_path(state, key, holding, life.reversed_torque, ledger)
+        grips = all(check.margin >= 1.0 for check in paths["grip"])
+        warn_of_path(state, key, "grip" if grips else holding, life.reversed_torque, ledger)
         return (
             *(replace(c, counts=path == holding) for path, checks in paths.items() for c in checks),
             stretch_check(flange.state.name, "bolts", flange.state.bolt, flange.state.preload),

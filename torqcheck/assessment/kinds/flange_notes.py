@@ -23,8 +23,7 @@ def flange_notes(joint: BoltedFlangeJoint, state: FlangeState) -> tuple[str, ...
         _preload(state),
         _usual_torque(state),
         f"Friction radius: {_mm(state.face_radius)} mm by the mean of the face, {_mm(state.circle_radius)} "
-        "mm "
-        "by the bolt circle (a thin flange grips near its bolts only); the grip takes the smaller.",
+        "mm by the bolt circle (a thin flange grips near its bolts only); the grip takes the smaller.",
         _shear(state),
         "Friction, bolts and dowels are paths beside one another and are never added: the grip breaks before "
         "the others bear. One path holds the joint, the others are shown beside it.",
@@ -40,10 +39,8 @@ def _preload(state: FlangeState) -> str:
     return (
         f"{by} {_kn(preload.meant)} kN, {share:.0%} of its proof load of {_kn(bolt.proof_load)} kN "
         f"({preload.words}). It may be {_kn(preload.least)} to {_kn(preload.greatest)} kN; "
-        f"{_kn(state.grip_force)} "
-        "kN of the least are left when the faces have settled. The bolt check passes up to the proof load "
-        "and "
-        "fails above the yield load."
+        f"{_kn(state.grip_force)} kN of the least are left when the faces have settled. The bolt check "
+        "passes up to the proof load and fails above the yield load."
     )
 
 
@@ -55,8 +52,7 @@ def _usual_torque(state: FlangeState) -> str:
     ]
     return (
         f"With K = {factor:.2f}, {torques[0]} N m bring a bolt to {USUAL:.0%} of its proof load, usual for "
-        "bolts "
-        f"that are taken out again, and {torques[1]} N m to {PERMANENT:.0%}, for those that stay."
+        f"bolts that are taken out again, and {torques[1]} N m to {PERMANENT:.0%}, for those that stay."
     )
 
 
@@ -65,16 +61,14 @@ def _shear(state: FlangeState) -> str:
     holes = "reamed" if state.reamed else "clearance"
     text = (
         f"In shear {state.bearing:.3g} of {state.count} bolts count ({holes} holes), each with {section} in "
-        "the "
-        "shear plane and no friction beside it"
+        "the shear plane and no friction beside it"
     )
     pins = state.pins
     if pins is None:
         return f"{text}."
     return (
         f"{text}; the dowels alone, {pins.bearing:.3g} of {pins.count}, as if there were no bolts. The load "
-        "of a "
-        "dowel is the one that breaks it."
+        "of a dowel is the one that breaks it."
     )
 
 
@@ -94,8 +88,7 @@ def warn_of_flange(joint: BoltedFlangeJoint, state: FlangeState, key: str, ledge
         ledger.warn(
             f"{key} dowels",
             f"{state.name}: dowels carry only in reamed holes that are drilled through both flanges "
-            "together; "
-            "press them in, do not hammer, and keep one end open to drive them out.",
+            "together; press them in, do not hammer, and keep one end open to drive them out.",
         )
 
 
@@ -110,11 +103,9 @@ def _warn_of_torque(state: FlangeState, key: str, ledger: Ledger) -> None:
     if preload.factor > wax.factor * WAX_TELLS and share > 1.0:
         ledger.warn(
             f"{key} lubrication",
-            f"{state.name}: {three_digits(preload.torque)} N m hold for K = {preload.factor:.2f}. On a "
-            "waxed bolt "
-            f"(K = {wax.factor:.2f}) the same torque pulls {_kn(force)} kN, {share:.0%} of the proof load, "
-            "and "
-            "may break it; anti-seize is not far from that.",
+            f"{state.name}: {three_digits(preload.torque)} N m hold for K = {preload.factor:.2f}. On a waxed "
+            f"bolt (K = {wax.factor:.2f}) the same torque pulls {_kn(force)} kN, {share:.0%} of the proof "
+            "load, and may break it; anti-seize is not far from that.",
         )
 
 
@@ -132,8 +123,7 @@ def _warn_of_bolts(joint: BoltedFlangeJoint, state: FlangeState, key: str, ledge
         ledger.warn(
             f"{key} blind holes",
             f"{name}: blind holes: a bolt that bottoms, or oil or chips below it, takes the torque and "
-            "presses "
-            "nothing; measure the depth against the bolt, blow the holes out.",
+            "presses nothing; measure the depth against the bolt, blow the holes out.",
         )
 
 
@@ -188,18 +178,16 @@ def warn_of_path(state: FlangeState, key: str, holding: str, reverses: bool, led
         ledger.warn(
             f"{key} reversing",
             f"{state.name}: the torque reverses, so the friction of the faces must hold it alone: a flange "
-            "that "
-            f"slips to and fro turns its bolts loose. {beside} shown beside it. Mark bolts and flange with "
-            "paint, and look again after the first hour.",
+            f"that slips to and fro turns its bolts loose. {beside} shown beside it. Mark bolts and flange "
+            "with paint, and look again after the first hour.",
         )
     elif holding != "grip":
         what = "dowels" if holding == "dowels" else "reamed bolts"
         ledger.warn(
             f"{key} slips",
             f"{state.name}: the {what} are counted on, as the stronger path. Should the faces slip until "
-            "they "
-            "bear, the bolts may turn loose: lock them, mark them with paint, and look again after the first "
-            "hour.",
+            "they bear, the bolts may turn loose: lock them, mark them with paint, and look again after the "
+            "first hour.",
         )
 
 
