@@ -84,23 +84,23 @@ CASES: dict[str, tuple[tuple[str, str], str]] = {
     ),
     "shoulder that goes down": (
         notched('{ kind = "shoulder fillet", larger_diameter = "38 mm" }'),
-        "joint[2].notches[1].larger_diameter: is not above the diameter",
+        'joint[2].notches[1].larger_diameter: "38 mm" is not above the diameter',
     ),
     "knife edge for a fillet": (
         notched('{ kind = "shoulder fillet", larger_diameter = "48 mm", radius = "0.05 mm" }'),
-        "joint[2].notches[1].radius: is not between 0.002 of the diameter and the diameter",
+        'joint[2].notches[1].radius: "0.05 mm" is not between 0.002 of the diameter and the diameter',
     ),
     "pin as thick as the shaft": (
         notched('{ kind = "cross hole", hole = "20 mm" }'),
-        "joint[2].notches[1].hole: is above 0.4 of the diameter",
+        'joint[2].notches[1].hole: "20 mm" is above 0.4 of the diameter',
     ),
     "keyseat too deep": (
         notched('{ kind = "keyseat", width = "12 mm", depth = "13 mm" }'),
-        "joint[2].notches[1].depth: is above 0.3 of the diameter",
+        'joint[2].notches[1].depth: "13 mm" is above 0.3 of the diameter',
     ),
     "notch away from no load": (
         notched('{ kind = "press fit edge", from_load = "20 mm" }'),
-        "joint[2].notches[1].from_load: has no load to be away from",
+        'joint[2].notches[1].from_load: "20 mm" has no load to be away from',
     ),
     "pitch out of the series": (('"20/40"', '"21/42"'), "pitch '21/42' is not of the published series"),
     "teeth and diameter": (
@@ -115,6 +115,14 @@ CASES: dict[str, tuple[tuple[str, str], str]] = {
     "radial play of a whole pitch": (
         ("seat = ", 'radial_play = "9 mm"\nseat = '),
         'joint[1].radial_play: "9 mm" means ',
+    ),
+    "angle at which nothing goes together": (
+        ('tilt = { angle = "0.08 deg" }', 'tilt = { offset = "0.4 m", span = "60 mm" }'),
+        "joint[1].tilt: means ",
+    ),
+    "word in place of a table": (
+        ('kind = "involute spline"', 'kind = "involute spline"\nrunning_in = "loose"'),
+        'joint[1].running_in: "loose" is not a table; write a table of depth, revolutions',
     ),
     "kind with the keys of another": (
         ('kind = "involute spline"', 'kind = "bolted flange"'),
@@ -162,11 +170,11 @@ CASES: dict[str, tuple[tuple[str, str], str]] = {
     ),
     "weaker step": (
         ("measured = { teeth = 26 }\n", STEPPED.format(diameter="30 mm", bore="0 mm")),
-        "joint[2].steps[1].diameter: is a weaker section than diameter and bore of the shaft",
+        'joint[2].steps[1].diameter: "30 mm" is a weaker section than diameter and bore of the shaft',
     ),
     "step without a wall": (
         ("measured = { teeth = 26 }\n", STEPPED.format(diameter="50 mm", bore="50 mm")),
-        "joint[2].steps[1].bore: leaves no wall",
+        'joint[2].steps[1].bore: "50 mm" leaves no wall',
     ),
     "bore through the shaft": (
         ('hardness = "60', 'bore = "40 mm"\nhardness = "60'),

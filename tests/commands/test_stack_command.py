@@ -198,7 +198,8 @@ def test_usage_errors_end_with_2(arguments: list[str], said: str) -> None:
     [
         (('minus = ["shafts"]', 'minus = ["shaft"]'), 'unknown distance "shaft"; did you mean "shafts"?'),
         (('length = "148.5 +/- 0.1 mm"', "length = 148.5"), "148.5 is a number without a unit"),
-        (('"60 degC"', '"6000 degC"'), "is beyond what seals, grease"),
+        (('"60 degC"', '"600 degC"'), "is beyond what seals, grease"),
+        (('"60 degC"', '"-400 degC"'), "is beyond anything that a machine stands"),
         (('material = "steel"', 'material = "stel"'), 'stack.distance[2].material: "stel" cannot be used'),
         (
             ("[[stack.result]]", "[[stack.results]]"),
@@ -225,3 +226,10 @@ def test_nothing_is_written_over_the_scenario(tmp_path: Path) -> None:
     run = torqcheck("stack", file, "--out", file)
     assert run.returncode == 4
     assert file.read_text(encoding="utf-8") == SMALL
+
+
+def test_what_needs_no_shim_is_not_said_to_have_what_was_wanted(tmp_path: Path) -> None:
+    shim = '\n[stack.shim]\nin = "housing"\nresult = "nose gap"\ntarget = "1 mm"\nstock = ["0.5 mm"]\n'
+    roomy = written(tmp_path, ("148.5", "140"), ('minus = ["shafts"]\n', 'minus = ["shafts"]\n' + shim))
+    run = torqcheck("stack", roomy, "--units", "si")
+    assert "No shim is needed: nose gap has at least 1.00 mm as it is." in run.stdout

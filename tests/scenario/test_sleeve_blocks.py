@@ -144,6 +144,17 @@ def test_links_are_looked_at_even_where_another_joint_has_faults() -> None:
     assert 'did you mean "drum"?' in found
 
 
+def test_a_bore_above_the_sleeve_is_what_is_blamed() -> None:
+    wide = 'keyway = { bore = "90 mm", width = "8 mm", depth = "3.3 mm" }'
+    text = (Path(__file__).parent.parent.parent / "scenarios" / "grain_auger.toml").read_text("utf-8")
+    with pytest.raises(ScenarioError) as caught:
+        scenario_from_text(
+            text.replace('keyway = { bore = "28 mm", width = "8 mm", depth = "3.3 mm" }', wide).encode(),
+            Path("test.toml"),
+        )
+    assert 'joint[2].keyway.bore: "90 mm" leaves no wall' in str(caught.value)
+
+
 def test_floats_without_its_splines_speaks_of_them() -> None:
     assert "does not name two splines beside floats" in fault(BASE + ALONE + FLOATS)
 

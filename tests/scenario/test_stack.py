@@ -75,8 +75,8 @@ WRONG = {
         ('minus = ["shaft", "float"]', 'minus = ["shaft", "spacer", "float"]'),
         'stack.result[2]: names "spacer" twice',
     ),
-    "distance twice": (('name = "float"', 'name = "shaft"'), "stack.distance[3].name: is used twice"),
-    "result twice": (('name = "ring"', 'name = "mesh"'), "stack.result[3].name: is used twice"),
+    "distance twice": (('name = "float"', 'name = "shaft"'), 'stack.distance[3].name: "shaft" is used twice'),
+    "result twice": (('name = "ring"', 'name = "mesh"'), 'stack.result[3].name: "mesh" is used twice'),
     "unused distance": (
         (
             '[[stack.result]]\nname = "mesh"',
@@ -87,7 +87,7 @@ WRONG = {
     "no sum": (('plus = ["spacer"]', "plus = []"), "stack.result[2].plus: is empty"),
     "two materials": (
         ('steel = "8620_carb_63"\nrunning_at', 'steel = "8620_carb_63"\nmaterial = "steel"\nrunning_at'),
-        "stack.distance[2].material: contradicts steel",
+        'stack.distance[2].material: "steel" contradicts steel',
     ),
     "unknown material": (
         ('material = "aluminium"', 'material = "cheese"'),
@@ -99,7 +99,7 @@ WRONG = {
     ),
     "from stop of a length": (
         ('kind = "end float"\n', ""),
-        "stack.distance[3].from_stop: only goes with an end float",
+        "stack.distance[3].from_stop: true only goes with an end float",
     ),
     "hot": (
         ('running_at = "60 degC"', 'running_at = "900 degC"'),
@@ -111,7 +111,7 @@ WRONG = {
     ),
     "hot part": (
         ('running_at = "90 degC"', 'running_at = "900 degC"'),
-        "stack.distance[2].running_at: is beyond",
+        'stack.distance[2].running_at: "900 degC" is beyond',
     ),
     "no temperature": (('running_at = "60 degC"', 'running_at = "60 mm"'), "is a length, not a temperature"),
     "unknown joint": (
@@ -120,24 +120,24 @@ WRONG = {
     ),
     "cut of a gap": (
         ('against = "the plug"', 'internal_cut = "30 mm"'),
-        'stack.result[2].internal_cut: only goes with kind = "engagement"',
+        'stack.result[2].internal_cut: "30 mm" only goes with kind = "engagement"',
     ),
     "plug of an engagement": (
         ('less = ["1 mm"]', 'against = "the plug"'),
-        'stack.result[1].against: only goes with kind = "gap"',
+        'stack.result[1].against: "the plug" only goes with kind = "gap"',
     ),
     "collar without its gap": (('gap = "nose gap"\n', ""), "stack.result[3].gap: is missing"),
     "collar with another gap": (
         ('gap = "nose gap"', 'gap = "nose gop"'),
-        "stack.result[3].gap: is no result of kind gap",
+        'stack.result[3].gap: "nose gop" is no result of kind gap',
     ),
     "collar with an engagement without a name": (
         ('engagement = "mesh"', 'engagement = ""'),
-        "stack.result[3].engagement: is no result of kind",
+        'stack.result[3].engagement: "" is no result of kind',
     ),
     "collar with a gap for an engagement": (
         ('engagement = "mesh"', 'engagement = "nose gap"'),
-        "stack.result[3].engagement: is no result of kind",
+        'stack.result[3].engagement: "nose gap" is no result of kind',
     ),
     "shim nowhere": (
         ('in = "spacer"', 'in = "spacre"'),
@@ -152,8 +152,12 @@ WRONG = {
         'stack.shim.in: "spacer" does not stand in the sum of "nose gap": a pack there changes nothing',
     ),
     "shim without stock": (('shims = ["0.1 mm", "0.5 mm"]\n', ""), "stack.shim.stock: is missing"),
-    "shim of nothing": (('shims = ["0.1 mm"', 'shims = ["0 mm"'), "stack.shims[1]: is no shim"),
+    "shim of nothing": (('shims = ["0.1 mm"', 'shims = ["0 mm"'), 'stack.shims[1]: "0 mm" is no shim'),
     "too many pieces": (('target = "1 mm"', "pieces = 20"), "stack.shim.pieces: 20 must be at most 8"),
+    "too many shims": (
+        ('shims = ["0.1 mm", "0.5 mm"]', f"shims = {['0.1 mm'] * 31}"),
+        "stack.shims: has more than 30 entries; leave some out",
+    ),
     "unknown key of the shim": (
         ('target = "1 mm"', 'taget = "1 mm"'),
         'stack.shim.taget: is not a known key; did you mean "target"? known here: in, result',

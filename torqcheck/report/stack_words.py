@@ -147,7 +147,7 @@ def _shim(shim: ShimResult, check: StackCheck, systems: tuple[System, ...]) -> s
     if shim.pack is None:
         return f"No shim brings {shim.result} to {goal}: {shim.reason}."
     if not shim.pack:
-        return f"No shim is needed: {shim.result} has {goal} as it is."
+        return f"No shim is needed: {shim.result} has at least {goal} as it is."
     thickness = length_text(sum(shim.pack), systems)
     pieces = " + ".join(length_text(piece, systems[:1]) for piece in shim.pack)
     before = {one.name: one for one in check.results}

@@ -30,7 +30,6 @@ _WRONG_TYPE = {
     "bool_type": ("is neither true nor false", "write true or false without quotes"),
     "string_type": ("is not a text", "write it in quotes"),
     "tuple_type": ("is not a list", "write a list in square brackets"),
-    "model_type": ("is not a table", "write a table, for example { key = value }"),
     "date_type": ("is not a date", "write for example 2026-03-14 without quotes"),
     "finite_number": ("is not a finite number", "write a finite number"),
 }
@@ -100,6 +99,8 @@ def fault_from_error(
         )
     elif kind in {"union_tag_invalid", "union_tag_not_found"}:
         location, written, problem, mend = _which_kind(location, error)
+    elif kind == "model_type":
+        problem, mend = "is not a table", f"write a table of {', '.join(_fields_at(model, error['loc']))}"
     elif kind == "fault":
         problem, mend = str(context["problem"]), str(context["mend"])
     else:
@@ -127,6 +128,8 @@ def _plain_words(kind: str, context: Mapping[str, Any], message: str) -> tuple[s
         return f"{words} {context[key]:g}", "write a value in that range"
     if kind == "string_too_long":
         return f"is longer than {context['max_length']} characters", "shorten it"
+    if kind == "too_long":
+        return f"has more than {context['max_length']} entries", "leave some out"
     if kind in {"too_short", "tuple_too_short", "missing_argument"}:
         return "has too few entries", "add at least one"
     if kind in _WRONG_TYPE:

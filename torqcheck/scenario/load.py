@@ -20,6 +20,7 @@ from torqcheck.scenario.sizes import size_faults
 from torqcheck.scenario.sleeve_links import sleeve_faults
 from torqcheck.scenario.stack_rules import stack_faults
 from torqcheck.scenario.steel_library import own_tables, steel_faults
+from torqcheck.scenario.tilt_reading import tilt_faults
 
 __all__ = ["LARGEST_FILE", "load_scenario", "scenario_from_text"]
 
@@ -210,9 +211,13 @@ def _rule_faults(name: str, prefix: str, written: Any, rules: list[tuple[str, st
 
 
 def _value_at(written: Any, key: str) -> Any:
-    """Value at a key such as internal.measured.pin; an empty table where nothing stands."""
+    """Value at a key such as internal.measured.pin or notches[2].radius; an empty table for nothing."""
     for part in key.split("."):
-        written = written.get(part, {}) if isinstance(written, Mapping) else {}
+        word, _, place = part.partition("[")
+        written = written.get(word, {}) if isinstance(written, Mapping) else {}
+        if place:
+            index = int(place.rstrip("]")) - 1
+            written = written[index] if isinstance(written, list) and index < len(written) else {}
     return written
 
 
@@ -246,7 +251,7 @@ def _joint(raw: Any, index: int, name: str, faults: list[Fault]) -> BaseModel | 
         found += [fault_from_error(name, ("joint", index), KINDS[kind], line) for line in _lines(error)]
     if not found and model is not None:
         found += _rule_faults(name, place, raw, value_faults(kind, model))
-        found += _rule_faults(name, place, raw, size_faults(model))
+        found += _rule_faults(name, place, raw, size_faults(model) or tilt_faults(model))
     faults += found
     return model
 

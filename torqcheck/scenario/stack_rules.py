@@ -286,7 +286,7 @@ def _material_faults(stack: Stack, library: Library, name: str) -> list[Fault]:
             try:
                 steel(text, library)
             except TableError as error:
-                words = ", ".join(expansion_materials())
+                words = ", ".join(f'"{word}"' for word in expansion_materials())
                 mend = f"known materials: {words}" if key == "material" else 'or write material = "steel"'
                 place = f"stack.distance[{index + 1}].{key}"
                 faults.append(Fault(name, place, written_text(text), f"cannot be used: {error}", mend))

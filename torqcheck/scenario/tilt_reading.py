@@ -3,6 +3,9 @@
 import math
 from dataclasses import dataclass, replace
 
+from pydantic import BaseModel
+
+from torqcheck.errors import DomainError
 from torqcheck.geometry import InvoluteSpline, StraightSpline
 from torqcheck.scenario.alignment import Across, Axes, Closing, Input, axes_of, inputs_of, rises_of
 from torqcheck.scenario.bench import LashReading
@@ -13,11 +16,13 @@ from torqcheck.scenario.tilt_schema import ClockReadings, Tilt
 from torqcheck.scenario.usual import CLOCK, tolerance_of
 from torqcheck.wear import offset_from_runout, tilt_from_face_reading, tilt_from_offset
 
-__all__ = ["AlignmentReading", "TiltReading", "tilt_of"]
+__all__ = ["AlignmentReading", "TiltReading", "tilt_faults", "tilt_of"]
 
 UNMEASURED_OFFSET = 0.125e-3
 UNMEASURED_OFFSET_BAND = (0.025e-3, 0.5e-3)
 UNMEASURED_SPAN = 60e-3
+STEEPEST = 0.35
+"""rad; 20 deg, at which not even a crowned joint goes together."""
 FAR_OFF = 2.0
 """Tolerances by which four readings may miss closing before they are worth nothing."""
 
@@ -112,11 +117,29 @@ def tilt_of(
         found = _stated(tilt, joint, key, name, ledger)
         angle = found.mesh.total
         if ledger.outlook == "favourable" and _far_off(found.closings):
-            angle = max(0.0, angle - found.mesh.tolerance)
+            # such a set is worth nothing: what is hoped for is what is hoped for unmeasured
+            angle = min(angle, float(tilt_from_offset(UNMEASURED_OFFSET_BAND[0], UNMEASURED_SPAN)))
         reading = TiltReading(angle, True, tilt.turns_with_shaft, _counted(tilt, found), found)
     else:
         reading = _unmeasured(key, name, ledger)
     return _with_nose(joint, key, name, reading, lash, spline, ledger)
+
+
+def tilt_faults(joint: BaseModel) -> list[tuple[str, str, str]]:
+    """Readings that mean an angle at which no joint can be put together are a slip: key, problem, mend."""
+    if not isinstance(joint, SplineJoint) or not isinstance(joint.tilt, Tilt):
+        return []
+    tilt = joint.tilt
+    if joint.engagement is None and tilt.span is None:
+        return []
+    try:
+        angle = _stated(tilt, joint, "", "", Ledger()).mesh.total
+    except DomainError:
+        angle = 0.5 * math.pi
+    if angle < STEEPEST:
+        return []
+    says = f"means {math.degrees(angle):.2g} deg or more between shaft and hub"
+    return [("tilt", says, "check every reading of it, and its unit")]
 
 
 def _counted(tilt: Tilt, found: AlignmentReading) -> float:

@@ -189,7 +189,7 @@ def _size(notch: Any, diameter: float) -> list[Rule]:
     if isinstance(notch, Keyseat):
         return _keyseat(notch, diameter)
     if isinstance(notch, CrossHole) and notch.hole.value > WIDEST_HOLE * diameter:
-        return [("hole", "is above 0.4 of the diameter", "no formula holds there: choose a thinner pin")]
+        return [("hole", "is above 0.4 of the diameter", "no formula holds there: drill it smaller")]
     return []
 
 

@@ -115,7 +115,9 @@ def sleeve_sizes(joint: SleeveJoint) -> list[Rule]:
         faults.append(("inside_diameter", "leaves no wall", "it must be below outside_diameter"))
     keyway = joint.keyway
     if keyway is not None:
-        if keyway.width.value > keyway.bore.value:
+        if keyway.bore.value >= outside:
+            faults.append(("keyway.bore", "leaves no wall", "it must be below outside_diameter"))
+        elif keyway.width.value > keyway.bore.value:
             faults.append(("keyway.width", "is wider than its bore", "check both readings"))
         elif keyway.corner_diameter >= outside:
             faults.append(("keyway.depth", "leaves no wall", "bore and keyway must lie inside the sleeve"))
