@@ -20,7 +20,7 @@ from typing import Any, Literal
 
 from torqcheck.errors import QuantityError
 
-__all__ = ["KINDS", "Kind", "System", "Unit", "factor_by_pint", "in_unit", "read", "units_of"]
+__all__ = ["KINDS", "Kind", "System", "Unit", "factor_by_pint", "in_unit", "read", "unit_of", "units_of"]
 
 Kind = Literal[
     "length", "angle", "torque", "torque rise", "speed", "inertia", "stiffness", "side stiffness", "stress",
@@ -284,13 +284,27 @@ def read(text: str, kind: Kind) -> tuple[float, float]:
     return value, spread
 
 
+def unit_of(text: str, kind: Kind) -> str:
+    """Return the unit of a quantity as it is written, in the spelling of the table; empty if it has none."""
+    match = _FRACTION.fullmatch(text.strip()) if kind == "length" else None
+    match = match or _QUANTITY.fullmatch(text.strip())
+    written = match[match.re.groups].strip() if match else ""
+    spelled = _spelled(written)
+    return spelled if spelled in _UNITS[kind] else ""
+
+
+def _spelled(unit: str) -> str:
+    """A unit as the table spells it."""
+    return _JOINERS.sub("*", unit.replace("²", "^2").replace("**", "^").replace("µ", "u"))
+
+
 def _unit(unit: str, kind: str, example: str) -> Unit:
     """Look a unit spelling up among those that the kind allows."""
     if not unit:
         raise QuantityError("has no unit", example)
     if unit[0] in ",/":
         raise QuantityError("is not a plain decimal number", f"use a decimal point; {example}")
-    spelled = _JOINERS.sub("*", unit.replace("²", "^2").replace("**", "^").replace("µ", "u"))
+    spelled = _spelled(unit)
     known = _UNITS[kind].get(spelled)
     if known is not None:
         return known

@@ -22,7 +22,7 @@ from torqcheck.scenario.stack_rules import stack_faults
 from torqcheck.scenario.steel_library import own_tables, steel_faults
 from torqcheck.scenario.tilt_reading import tilt_faults
 
-__all__ = ["LARGEST_FILE", "load_scenario", "scenario_from_text"]
+__all__ = ["LARGEST_FILE", "load_scenario", "scenario_from_document", "scenario_from_text"]
 
 LARGEST_FILE = 200_000
 """Bytes; a scenario has some three thousand."""
@@ -55,8 +55,24 @@ def load_scenario(path: str | Path) -> Scenario:
 
 def scenario_from_text(content: bytes, path: Path) -> Scenario:
     """Read a scenario from the bytes of a file; `path` only names it."""
+    document = _toml(content, printable(path.name))
+    return scenario_from_document(document, path, hashlib.sha256(content).hexdigest())
+
+
+def scenario_from_document(raw: Mapping[str, Any], path: Path, sha256: str = "") -> Scenario:
+    """
+    Give meaning to what a scenario file says.
+
+    Parameters
+    ----------
+    raw : mapping
+        The file as the TOML parser returns it; never changed.
+    path : Path
+        Names the file; its own tables and torque records stand beside it.
+    sha256 : str, optional
+        Hash of the file.
+    """
     name = printable(path.name)
-    raw = _toml(content, name)
     faults: list[Fault] = []
     blocks: dict[str, Any] = {}
     joints: list[tuple[int, BaseModel]] = []
@@ -90,7 +106,8 @@ def scenario_from_text(content: bytes, path: Path) -> Scenario:
     scenario._library = library or ()
     scenario._duty_record = record
     scenario._path = path
-    scenario._file_sha256 = hashlib.sha256(content).hexdigest()
+    scenario._file_sha256 = sha256
+    scenario._document = raw
     return scenario
 
 

@@ -6,7 +6,7 @@ Frozen models. The joints stand in joint_schema.py; rules that tie fields togeth
 import datetime
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, PrivateAttr
 from pydantic_core import PydanticCustomError
@@ -269,6 +269,12 @@ class Scenario(Block):
     _file_sha256: str = PrivateAttr(default="")
     _duty_record: DutyRecord | None = PrivateAttr(default=None)
     _library: tuple[Mapping[str, Steel], ...] = PrivateAttr(default=())
+    _document: Mapping[str, Any] = PrivateAttr(default_factory=dict)
+
+    @property
+    def document(self) -> Mapping[str, Any]:
+        """What the file says, before it was given meaning; not to be changed."""
+        return self._document
 
     @property
     def path(self) -> Path:
