@@ -14,6 +14,7 @@ from torqcheck.cli.life import life
 from torqcheck.cli.mate import mate
 from torqcheck.cli.materials import materials
 from torqcheck.cli.ramp import ramp
+from torqcheck.cli.record import record
 from torqcheck.cli.schema import schema
 from torqcheck.cli.stack import stack
 from torqcheck.cli.version import print_version
@@ -36,6 +37,8 @@ Write down in one file what is on the bench, then ask. In the order of the job:
   torqcheck influence SCENARIO.toml which reading moves the weakest link most
   torqcheck ramp SCENARIO.toml      which torque ramp to set in the controller
   torqcheck life SCENARIO.toml      how long it lasts, when to open it again
+  torqcheck record verify FOLDER    is the build record as it was written
+  torqcheck record diff A B         what changed between two checks
 
 Exit codes: 0 pass or marginal, 1 fail, 2 bad input, 3 undecided, 4 could not finish.
 
@@ -66,6 +69,7 @@ _add(ramp)
 _add(life)
 _add(schema)
 _add(stack)
+app.add_typer(record, name="record")
 
 
 @app.callback(help=HELP)

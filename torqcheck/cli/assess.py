@@ -1,7 +1,8 @@
 """`torqcheck assess`: the main job."""
 
 import sys
-from typing import Annotated
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -19,6 +20,9 @@ from torqcheck.cli.options import (
     terminal,
 )
 
+if TYPE_CHECKING:
+    from torqcheck.assessment import Assessment
+
 __all__ = ["assess"]
 
 EXIT_CODES = {"pass": 0, "marginal": 0, "undecided": 3, "fail": 1}
@@ -30,6 +34,12 @@ def assess(
     format: FormatOption = Format.table,
     out: OutOption = None,
     plain: PlainOption = False,
+    record: Annotated[
+        Path | None,
+        typer.Option(
+            "--record", metavar="FOLDER", help="Add the check to a build record.", show_default=False
+        ),
+    ] = None,
     strict: Annotated[bool, typer.Option("--strict", help="A marginal result gives exit code 1.")] = False,
 ) -> None:
     r"""Check every joint of a scenario: torque, blow, stress, mate, wear.
@@ -38,6 +48,7 @@ def assess(
     torqcheck assess scenarios/works_trolley.toml
     torqcheck assess my.toml --format text --out my.txt
     torqcheck assess my.toml --format json | python -m json.tool
+    torqcheck assess my.toml --record my_build
 
     Exit codes: 0 pass or marginal (--strict: marginal gives 1), 1 fail, 2 bad input, 3 undecided,
     4 could not finish.
@@ -61,5 +72,25 @@ def assess(
     emit(content, out, made_from=sources_of(scenario, assessment))
     if out is not None:
         print(f"{assessment.verdict}: written to {out}", file=sys.stderr)
+    if record is not None:
+        _record(record, scenario, assessment)
     code = EXIT_CODES[assessment.verdict]
     raise typer.Exit(1 if strict and assessment.verdict == "marginal" else code)
+
+
+def _record(folder: Path, scenario: Path, assessment: "Assessment") -> None:
+    """Add the check to a build record, and say as what."""
+    from torqcheck.record import append
+    from torqcheck.report.record import about_entry, entry_files
+    from torqcheck.scenario import load_scenario
+    from torqcheck.scenario.companions import companions_of
+
+    read = load_scenario(scenario)
+    date = read.record.date
+    about = about_entry(assessment, read.record.checked_by, "" if date is None else date.isoformat())
+    entry = append(folder, entry_files(assessment, scenario, companions_of(read)), about)
+    print(
+        f"{assessment.verdict}: recorded as {folder / entry.folder}\nhash {entry.hash}\n"
+        "Write the hash, or its first 8 digits, on the printout: torqcheck record verify --head finds it.",
+        file=sys.stderr,
+    )
