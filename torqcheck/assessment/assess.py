@@ -39,7 +39,7 @@ from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.estimates import peak_torque, running_per_year
 from torqcheck.scenario.ledger import Ledger, Outlook
 
-__all__ = ["assess", "assess_with_draws"]
+__all__ = ["Evaluation", "Finding", "assess", "assess_with_draws", "evaluate"]
 
 NO_FATIGUE = FatigueResult(
     verdict=None,
@@ -50,7 +50,7 @@ NO_FATIGUE = FatigueResult(
 
 
 @dataclass(frozen=True, slots=True)
-class _Finding:
+class Finding:
     """What was found about one joint, before anything missing is weighed."""
 
     resolved: Resolved
@@ -64,6 +64,7 @@ class _Finding:
 
     @property
     def verdict(self) -> Verdict:
+        """Verdict on what was found, before missing readings are weighed."""
         state = self.resolved.spline
         alignment = None if state is None else alignment_verdict(state)
         found = found_verdict(self.checks, self.mate, self.wear, self.fatigue, alignment)
@@ -71,11 +72,11 @@ class _Finding:
 
 
 @dataclass(frozen=True, slots=True)
-class _Evaluation:
+class Evaluation:
     """One pass through the whole path."""
 
     prepared: Prepared
-    findings: tuple[_Finding, ...]
+    findings: tuple[Finding, ...]
     shock: ShockResult
 
     @property
@@ -115,10 +116,10 @@ def assess(path_or_scenario: str | Path | Scenario) -> Assessment:
 def assess_with_draws(path_or_scenario: str | Path | Scenario) -> tuple[Assessment, Spread]:
     """Return the assessment, and the draws behind the ranges of its safety factors."""
     scenario = path_or_scenario if isinstance(path_or_scenario, Scenario) else load_scenario(path_or_scenario)
-    stated = _evaluate(scenario, "as stated")
+    stated = evaluate(scenario, "as stated")
     stack = stack_check(scenario, stated.ledger)
     missing = stated.ledger.missing
-    hopeful = _evaluate(scenario, "favourable") if missing else stated
+    hopeful = evaluate(scenario, "favourable") if missing else stated
     plays = [play_of(stated.prepared, index, stated.shock) for index in range(len(stated.findings))]
     alignments = [
         alignment_of(stated.prepared, index, _largest(finding))
@@ -159,18 +160,18 @@ def _worst(joints: Iterable[Verdict], stack: Verdict | None) -> Verdict:
     return worst_verdict((*joints, *(() if stack is None else (stack,))))
 
 
-def _evaluate(scenario: Scenario, outlook: Outlook) -> _Evaluation:
+def evaluate(scenario: Scenario, outlook: Outlook) -> Evaluation:
     """Go once through the whole path, with one outlook on what is not known."""
     prepared = prepared_of(scenario, outlook)
     shock = worst_blow(scenario, prepared.path, prepared.loads, prepared.ledger)
     growths = growth_of(prepared)
     findings = tuple(_finding(prepared, index, shock, growth) for index, growth in enumerate(growths))
-    return _Evaluation(prepared, findings, shock)
+    return Evaluation(prepared, findings, shock)
 
 
 def _finding(
     prepared: Prepared, index: int, shock: ShockResult, growth: JointGrowth | NoLife | None
-) -> _Finding:
+) -> Finding:
     """Check one joint under its two design torques."""
     joint, load, ledger = prepared.joints[index], prepared.loads[index], prepared.ledger
     peak = peak_at(index, shock, prepared.path, prepared.loads)
@@ -179,11 +180,11 @@ def _finding(
     state = joint.spline
     if state is None or growth is None:
         fatigue = NO_FATIGUE if joint.fatigue is None else joint.fatigue(prepared, index, shock)
-        return _Finding(joint, load, peak, checks + fatigue.checks, doubt, None, None, fatigue)
+        return Finding(joint, load, peak, checks + fatigue.checks, doubt, None, None, fatigue)
     mate = mate_of(first_state(prepared, index), ledger)
     wear = wear_result(prepared, index, growth)
     fatigue = fatigue_now(prepared, index, shock)
-    return _Finding(joint, load, peak, checks + fatigue.checks, doubt, mate, wear, fatigue)
+    return Finding(joint, load, peak, checks + fatigue.checks, doubt, mate, wear, fatigue)
 
 
 def _doubt(checks: tuple[Check, ...], rise_in_band: float) -> str:
@@ -204,7 +205,7 @@ def _by_blow(check: Check) -> bool:
     return check.method == "larger load" and check.torque > 0.0 and "Ka" not in check.factors
 
 
-def _with_intervals(findings: tuple[_Finding, ...], spread: Spread) -> tuple[_Finding, ...]:
+def _with_intervals(findings: tuple[Finding, ...], spread: Spread) -> tuple[Finding, ...]:
     """Write into each check what the draws say of it."""
     found = []
     for index, finding in enumerate(findings):
@@ -223,9 +224,9 @@ def _with_intervals(findings: tuple[_Finding, ...], spread: Spread) -> tuple[_Fi
 
 
 def _joint(
-    finding: _Finding,
+    finding: Finding,
     favourable: Verdict,
-    evaluation: _Evaluation,
+    evaluation: Evaluation,
     play: PlayResult | None,
     alignment: AlignmentResult | None,
 ) -> JointResult:
@@ -260,12 +261,12 @@ def _joint(
     )
 
 
-def _largest(finding: _Finding) -> float:
+def _largest(finding: Finding) -> float:
     """Largest torque at the joint, N m."""
     return float(max(finding.load.torque, finding.load.regen_torque, finding.peak))
 
 
-def _distribution(finding: _Finding) -> LoadDistribution | None:
+def _distribution(finding: Finding) -> LoadDistribution | None:
     """How unevenly the teeth carry the torque of the material's checks."""
     teeth = finding.resolved.teeth
     torque = _largest(finding)
@@ -290,7 +291,7 @@ def _weakest(joints: tuple[JointResult, ...]) -> Link | None:
     )
 
 
-def _steps(scenario: Scenario, findings: tuple[_Finding, ...]) -> tuple[PathStep, ...]:
+def _steps(scenario: Scenario, findings: tuple[Finding, ...]) -> tuple[PathStep, ...]:
     """List what turns how fast under which torque, from the motor on."""
     motor = scenario.motor
     boost = f"{motor.boost:g} x the data sheet" if motor.boost != 1.0 else ""

@@ -26,6 +26,7 @@ from torqcheck.checks import Check, Verdict
 from torqcheck.fatigue import (
     DIN_743_LEAST_SAFETY,
     StrengthLine,
+    amplitude_of_few_cycles,
     damage_sum,
     din_allowable_amplitude,
     din_endurance_limit,
@@ -319,7 +320,7 @@ def borne(line: StrengthLine, life: float) -> float:
     if life >= 1.0:
         return float(line.amplitude(life))
     exponent = float(low_cycle_exponent(line.low_cycle, line.ultimate))
-    return float(line.ultimate * np.power(life, exponent))
+    return float(amplitude_of_few_cycles(life, line.ultimate, exponent))
 
 
 def _din(state: SplineState, member: FatigueMember, cycles: Cycles) -> DinSafety | None:

@@ -92,7 +92,7 @@ def flank_yield_pressure(
 
 
 @formula(
-    "S = min(Sys, Syc / (1 - 2 x/s))",
+    "S = min(Sys, Syc / max(0, 1 - 2 x/s))",
     result=Symbol("S", "Pa", "bending stress at the surface at which the root begins to yield"),
     source=_LAYER,
     surface_yield=_SURFACE,
@@ -108,7 +108,7 @@ def layered_root_strength(
 
     ::
 
-        S = min(Sys, Syc / (1 - 2 x/s))          Sys where the layers of both sides meet
+        S = min(Sys, Syc / max(0, 1 - 2 x/s))          Sys where the layers of both sides meet
 
     Parameters
     ----------

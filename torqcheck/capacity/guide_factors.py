@@ -88,7 +88,7 @@ def end_gap(tilt: Numeric, face_width: Numeric) -> Numeric:
 
 
 @formula(
-    "Km = max(1, 1 + 0.5 log2(F tan(ga) / e0))",
+    "Km = max(1, 1 + 0.5 log2(F tan(ga) / e0)), e0 = 0.0508 mm",
     result=Symbol("Km", "-", "load-distribution factor"),
     source=_LOAD_TABLE,
     tilt=_TILT,
@@ -100,7 +100,7 @@ def load_distribution_factor(tilt: Numeric, face_width: Numeric) -> Numeric:
 
     ::
 
-        Km = max(1, 1 + 0.5 log2(F tan(ga) / e0))          e0 = 0.002 in = 0.0508 mm
+        Km = max(1, 1 + 0.5 log2(F tan(ga) / e0)), e0 = 0.0508 mm          0.002 in
 
     Parameters
     ----------

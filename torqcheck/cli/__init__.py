@@ -18,6 +18,7 @@ from torqcheck.cli.record import record
 from torqcheck.cli.schema import schema
 from torqcheck.cli.stack import stack
 from torqcheck.cli.version import print_version
+from torqcheck.cli.why import why
 from torqcheck.errors import TorqcheckError
 
 __all__ = ["app", "main", "run"]
@@ -37,6 +38,7 @@ Write down in one file what is on the bench, then ask. In the order of the job:
   torqcheck influence SCENARIO.toml which reading moves the weakest link most
   torqcheck ramp SCENARIO.toml      which torque ramp to set in the controller
   torqcheck life SCENARIO.toml      how long it lasts, when to open it again
+  torqcheck why SCENARIO.toml NAME  one number taken apart: formula, values, sources
   torqcheck record verify FOLDER    is the build record as it was written
   torqcheck record diff A B         what changed between two checks
 
@@ -69,6 +71,7 @@ _add(ramp)
 _add(life)
 _add(schema)
 _add(stack)
+_add(why)
 app.add_typer(record, name="record")
 
 

@@ -18,6 +18,8 @@ __all__ = [
     "LOW_CYCLE_LIFE",
     "BelowLimit",
     "StrengthLine",
+    "amplitude_below_limit",
+    "amplitude_of_few_cycles",
     "amplitude_on_line",
     "life_below_limit",
     "life_on_line",
@@ -210,6 +212,116 @@ def life_below_limit(amplitude: Numeric, endurance_limit: Numeric, exponent: Num
     return np.where(np.equal(ratio, 0.0), np.inf, lives)[()]
 
 
+@formula(
+    "S = Se (N/1e6)^(1/(2/b + 1))",
+    result=AMPLITUDE,
+    source=LECTURES,
+    life=Symbol("N", "-", "cycles to failure"),
+    endurance_limit=ENDURANCE,
+    exponent=EXPONENT,
+)
+def amplitude_below_limit(life: Numeric, endurance_limit: Numeric, exponent: Numeric) -> Numeric:
+    """
+    Reversed amplitude below the limit that is borne for a number of cycles; inverse of ``life_below_limit``.
+
+    ::
+
+        S = Se (N/1e6)^(1/(2/b + 1))
+
+    Parameters
+    ----------
+    life : float or array, -
+        N, from 1e6 on.
+    endurance_limit : float or array, Pa
+        Se of the part.
+    exponent : float or array, -
+        b of the line above the limit, negative.
+
+    Returns
+    -------
+    float or array, Pa
+        S.
+
+    Raises
+    ------
+    DomainError
+        If life or endurance_limit is not above zero, or exponent not in -1 to 0, anywhere.
+
+    Notes
+    -----
+    NaN in any argument gives NaN in the same place.
+
+    References
+    ----------
+    .. [1] E. Haibach, on the modified damage sum. Mark: from memory.
+
+    Examples
+    --------
+    >>> print(f"{amplitude_below_limit(3.562e7, 143.5e6, -0.1837) / 1e6:.1f} MPa")
+    100.0 MPa
+    """
+    require_positive(life=life, endurance_limit=endurance_limit)
+    if np.any(np.greater_equal(exponent, 0.0) | np.less_equal(exponent, -1.0)):
+        raise DomainError("exponent must lie between -1 and 0")
+    flat = np.divide(1.0, np.divide(2.0, exponent) + 1.0)
+    return endurance_limit * np.power(np.divide(life, LIFE_AT_LIMIT), flat)
+
+
+@formula(
+    "S = Su N^c",
+    result=AMPLITUDE,
+    source=HANDBOOK,
+    life=Symbol("N", "-", "cycles to failure"),
+    ultimate=Symbol("Su", "Pa", "ultimate strength, in the kind of stress of the line"),
+    exponent=Symbol("c", "-", "exponent of the line of few cycles"),
+)
+def amplitude_of_few_cycles(life: Numeric, ultimate: Numeric, exponent: Numeric) -> Numeric:
+    """
+    Reversed amplitude that is borne for fewer than 1e3 cycles.
+
+    ::
+
+        S = Su N^c
+
+    Parameters
+    ----------
+    life : float or array, -
+        N, up to 1e3; carried on below 1 for what breaks at once.
+    ultimate : float or array, Pa
+        Su.
+    exponent : float or array, -
+        c, negative.
+
+    Returns
+    -------
+    float or array, Pa
+        S.
+
+    Raises
+    ------
+    DomainError
+        If life or ultimate is not above zero, or exponent not below zero, anywhere.
+
+    Notes
+    -----
+    NaN in any argument gives NaN in the same place.
+
+    References
+    ----------
+    .. [1] R. G. Budynas and J. K. Nisbett, Mechanical Engineering Design, 9th ed., 2011, p 286.
+       Mark: published.
+
+    Examples
+    --------
+    >>> print(f"{amplitude_of_few_cycles(1e3, 80e6, low_cycle_exponent(72e6, 80e6)) / 1e6:.1f} MPa")
+    72.0 MPa
+    """
+    require_positive(life=life, ultimate=ultimate)
+    if np.any(np.greater_equal(exponent, 0.0)):
+        raise DomainError("exponent must be below zero")
+    return ultimate * np.power(life, exponent)
+
+
 @dataclass(frozen=True, slots=True)
 class StrengthLine:
     """
@@ -295,10 +407,9 @@ class StrengthLine:
         N = np.maximum(life, 1.0)
         line = amplitude_on_line(N, self.coefficient, self.exponent)
         slow = low_cycle_exponent(self.low_cycle, self.ultimate)
-        few = self.ultimate * np.power(np.minimum(N, LOW_CYCLE_LIFE), slow)
+        few = amplitude_of_few_cycles(np.minimum(N, LOW_CYCLE_LIFE), self.ultimate, slow)
         if below == "haibach":
-            flat = np.divide(1.0, np.divide(2.0, self.exponent) + 1.0)
-            under = self.limit * np.power(np.maximum(N, LIFE_AT_LIMIT) / LIFE_AT_LIMIT, flat)
+            under = amplitude_below_limit(np.maximum(N, LIFE_AT_LIMIT), self.limit, self.exponent)
         else:
             under = line if below == "elementary" else np.broadcast_to(self.limit, np.shape(line))
         middle = np.where(np.less(N, LOW_CYCLE_LIFE), few, line)

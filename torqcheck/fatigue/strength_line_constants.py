@@ -235,7 +235,7 @@ def line_exponent(low_cycle_strength: Numeric, endurance_limit: Numeric) -> Nume
     result=Symbol("c", "-", "exponent of the line S = Su N^c up to 1e3 cycles"),
     source=HANDBOOK_MEMORY,
     low_cycle_strength=LOW_CYCLE,
-    strength=Symbol("S", "Pa", "ultimate strength, Sut or Ssu"),
+    strength=Symbol("Su", "Pa", "ultimate strength, Sut or Ssu"),
 )
 def low_cycle_exponent(low_cycle_strength: Numeric, strength: Numeric) -> Numeric:
     """

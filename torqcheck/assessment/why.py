@@ -1,0 +1,193 @@
+"""Why a number of the result is what it is: the formulas behind it, with their values and origins."""
+
+import math
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from torqcheck.assessment.answered import Answered, answered_for
+from torqcheck.assessment.assess import Evaluation, assess, evaluate
+from torqcheck.assessment.factors import life_factors
+from torqcheck.assessment.result import Assessment
+from torqcheck.assessment.why_known import known_values
+from torqcheck.assessment.why_names import Named, named_numbers, number_called
+from torqcheck.assessment.why_result import Explanation, Step, Term
+from torqcheck.assessment.why_steps import BELOW, UNSEEN, Workings
+from torqcheck.checks import Check
+from torqcheck.formulas import Symbol
+from torqcheck.provenance import Source
+from torqcheck.scenario import Scenario, load_scenario
+from torqcheck.scenario.ledger import Ledger
+from torqcheck.tracing import Call, calls_during
+
+__all__ = ["Reasons", "why"]
+
+QUANTITIES = {"stress": ("Pa", "stress"), "torque": ("N m", "torque"), "force": ("N", "force")}
+WORDS: tuple[tuple[str, str], ...] = (
+    (r"interval\.p5|p5$", "5th percentile over the draws of everything that was read or assumed"),
+    (r"interval\.p95|p95$", "95th percentile over the draws"),
+    (r"chance_below_1", "share of the draws in which the safety factor is below 1"),
+    (r"p10$", "10th percentile over the draws: one in ten is below it"),
+    (r"p50$", "median over the draws"),
+    (r"p90$", "90th percentile over the draws"),
+    (r"share_reaching", "share of the draws that reach the service life"),
+    (
+        r"^shock\.",
+        "from the exact response of two inertias with lash to the ramp; its inputs stand in shock.inputs",
+    ),
+    (r"\.play\.", "effect of the play, by the shock model and the load sharing of the teeth"),
+    (r"load_distribution", "from the balance of springs of all teeth, over the draws of the spacing errors"),
+    (r"fatigue", "from the strength line, the cycles of the duty and the damage sum"),
+    (r"alignment", "from the readings of the dial around the clock"),
+    (r"stack", "from the sum of the distances with their signs and tolerances"),
+    (r"seed$|draws|count$|contact_losses", "a count or the seed of the draws"),
+    (r"target", "what the scenario asks for, or what this check asks for by itself"),
+)
+"""What a number is, where no single formula gives it: the first pattern that its name holds."""
+
+
+@dataclass(frozen=True)
+class Reasons:
+    """A scenario assessed so that its numbers can be taken apart."""
+
+    scenario: Scenario
+    assessment: Assessment
+    _seen: dict[int, Workings] = field(default_factory=dict, init=False, repr=False)
+
+    @cached_property
+    def result(self) -> Mapping[str, Any]:
+        """The JSON of the assessment."""
+        return self.assessment.to_dict()
+
+    @cached_property
+    def _traced(self) -> tuple[Evaluation, tuple[Call, ...]]:
+        return calls_during(lambda: evaluate(self.scenario, "as stated"))
+
+    @cached_property
+    def _text(self) -> str:
+        try:
+            return self.scenario.path.read_text("utf-8-sig")
+        except (OSError, UnicodeDecodeError):
+            return ""
+
+    def names(self) -> tuple[Named, ...]:
+        """Return every number that can be asked for."""
+        return named_numbers(self.result)
+
+    def why(self, name: str) -> Explanation:
+        """
+        Take one number apart.
+
+        Raises
+        ------
+        UsageError
+            If no number is called so, or several are.
+        """
+        number = number_called(self.result, name)
+        head = Answered(**answered_for(self.scenario)).head()
+        step = self._step(number)
+        words = "" if step is not None else self._words(number)
+        return Explanation(
+            name=number.name, value=number.value, unit=number.unit, words=words, step=step, head=head
+        )
+
+    def _step(self, number: Named) -> Step | None:
+        """The formula behind a number, if one is filed."""
+        path = number.path
+        if path[0] == "joints" and len(path) > 4 and path[2] == "checks":
+            joint, place = int(path[1]), int(path[3])
+            check = self.assessment.joints[joint].checks[place]
+            return self._of_check(check, joint, str(path[4])) if len(path) == 5 else None
+        workings = self._workings(_joint_of(number))
+        value = number.value * number.in_si
+        for call in workings.calls:
+            if value and math.isclose(call.value, value, rel_tol=1e-12):
+                return workings.step_of(call)
+        return None
+
+    def _of_check(self, check: Check, joint: int, key: str) -> Step | None:
+        """Value, allowable or safety factor of a check."""
+        unit, noun = QUANTITIES[check.quantity]
+        workings = self._workings(joint)
+        if key == "safety_factor":
+            value = Symbol("S", unit, f"{noun} that arises")
+            limit = Symbol("A", unit, f"{noun} that is allowed")
+            terms = (
+                self._side(limit, check.allowable, check, workings),
+                self._side(value, check.value, check, workings),
+            )
+            return Step(
+                letter="n", meaning=f"safety factor of {check.name}", value=check.safety_factor or math.inf,
+                unit="-", formula="n = A / S", terms=terms,
+                source=Source("Definition of the safety factor", "", "derived"),
+            ) if check.value else None  # fmt: skip
+        if key in {"value", "allowable"}:
+            letter, meaning = (
+                ("S", f"{noun} that arises") if key == "value" else ("A", f"{noun} that is allowed")
+            )
+            number = check.value if key == "value" else check.allowable
+            return workings.product(letter, meaning, number, unit, check.factors)
+        return None
+
+    def _side(self, symbol: Symbol, value: float, check: Check, workings: Workings) -> Term:
+        """One side of a check, with its own formula where there is one."""
+        step = workings.product(symbol.letter, symbol.meaning, value, symbol.unit, check.factors)
+        if step is None:
+            return workings.term(symbol, value, 1)
+        mark = "derived" if step.source is None else step.source.mark
+        return Term(
+            letter=symbol.letter, meaning=symbol.meaning, value=value, unit=symbol.unit,
+            origin=BELOW, mark=mark, step=step,
+        )  # fmt: skip
+
+    def _workings(self, joint: int) -> Workings:
+        """What was computed, and what is known, seen from one joint."""
+        if joint not in self._seen:
+            evaluation, calls = self._traced
+            prepared = evaluation.prepared
+            factors = life_factors(
+                self.scenario, prepared.spells, prepared.loads[joint], prepared.service_life, Ledger()
+            )
+            known = known_values(self.scenario, self._text, prepared, evaluation.shock, joint, factors)
+            self._seen[joint] = Workings(calls, known)
+        return self._seen[joint]
+
+    def _words(self, number: Named) -> str:
+        """What a number is, where no formula is filed for it."""
+        for pattern, words in WORDS:
+            if re.search(pattern, number.name):
+                return words
+        value = number.value * number.in_si
+        for known in self._workings(_joint_of(number)).known if value else ():
+            if math.isclose(known.value, value, rel_tol=1e-12):
+                return known.words
+        return UNSEEN
+
+
+def _joint_of(number: Named) -> int:
+    return int(number.path[1]) if number.path[0] == "joints" else 0
+
+
+def why(path_or_scenario: str | Path | Scenario, name: str) -> Explanation:
+    """
+    Take one number of the result of a scenario apart.
+
+    Parameters
+    ----------
+    path_or_scenario : str, Path or Scenario
+        The scenario.
+    name : str
+        Name of the number, or enough words of it.
+
+    Raises
+    ------
+    ScenarioError
+        If the file cannot be used.
+    UsageError
+        If no number is called so, or several are.
+    """
+    scenario = path_or_scenario if isinstance(path_or_scenario, Scenario) else load_scenario(path_or_scenario)
+    return Reasons(scenario, assess(scenario)).why(name)
