@@ -131,6 +131,7 @@ from torqcheck.materials.tables import (
     source,
     table,
 )
+from torqcheck.materials.treatment_notes import TreatmentNote, treatment_note
 from torqcheck.materials.welding import (
     Composition,
     Electrode,
@@ -172,6 +173,7 @@ __all__ = [
     "Steel",
     "SteelNotes",
     "Thread",
+    "TreatmentNote",
     "WearClass",
     "WoodruffKey",
     "alignment_limit",
@@ -240,6 +242,7 @@ __all__ = [
     "threads",
     "tightening_methods",
     "tooth_tilt_limit",
+    "treatment_note",
     "ultimate_strength_from_hb",
     "unknown_steel",
     "ways_of_joining",
