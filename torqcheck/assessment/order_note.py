@@ -28,7 +28,7 @@ def order_note(steel: Steel) -> str:
     --------
     >>> from torqcheck.materials import steel
     >>> print(order_note(steel("4150_QT540_1in")))
-    AISI 4150, oil quenched, tempered 540 C (1000 F), 1 in round; 350 to 375 HB (36 to 38 HRC).
+    AISI 4150, oil quenched, tempered 540 C (1000 F), 1 in round; 350 to 375 HB (38 to 40 HRC).
     """
     if steel.id == "unknown":
         return "Choose the steel first: an unknown steel cannot be ordered."
