@@ -220,6 +220,8 @@ ISO = ("iso 4156", "--teeth", "20")
         ((*INCH_SPLINE, "--over-pins", "3 in", "--pin", "0.08 in"), "do not belong to this spline"),
         ((*INCH_SPLINE, "--over-pins", "-1 in", "--pin", "0.08 in"), "must be above zero"),
         ((*INCH_SPLINE, "--figure", "pair.pdf"), "must end in .svg or .png"),
+        ((*INCH_SPLINE, "--dxf", "pair.dwg"), "--dxf: 'pair.dwg' must end in .dxf"),
+        ((*INCH_SPLINE, "--dxf", "pair.dxf", "--out", "pair.dxf"), "name the same file"),
         (("ansi b92.1", "--teeth", "0", "--pitch", "24/48"), "--teeth 0 is not a number of teeth"),
         (("ansi b92.1", "--teeth", "99999", "--pitch", "24/48"), "write a whole number from 4 to 400"),
         (("ansi b92.1", "--teeth", "3", "--pitch", "24/48"), "--teeth 3 is not a number of teeth"),
@@ -309,3 +311,24 @@ def test_the_options_tell_which_standard_is_meant(given: dict[str, str | int], d
 def test_options_that_tell_nothing_are_refused(given: dict[str, str | int], message: str) -> None:
     with pytest.raises(UsageError, match=message):
         involute_from_options(given, 27)
+
+
+@pytest.mark.parametrize("arguments", EVERY_STANDARD.values(), ids=EVERY_STANDARD)
+def test_outline_for_the_machine_is_written_for_every_standard(
+    arguments: tuple[str, ...], tmp_path: Path, capfd: pytest.CaptureFixture[str]
+) -> None:
+    target = tmp_path / "pair.dxf"
+    assert run_here(["geometry", *arguments, "--dxf", str(target), "--format", "text"]) == 0
+    said = capfd.readouterr()
+    assert "Outline for the machine" in said.out
+    assert max(len(line) for line in said.out.splitlines() if str(tmp_path) not in line) <= 80
+    assert f"written to {target}" in said.err
+    assert target.read_text(encoding="utf-8").rstrip().endswith("EOF")
+
+
+def test_outline_into_a_folder_that_is_not_there_ends_with_4(tmp_path: Path) -> None:
+    run = torqcheck("geometry", *INCH_SPLINE, "--dxf", tmp_path / "no" / "pair.dxf")
+    assert run.returncode == 4
+    assert len(run.stderr.splitlines()) == 1
+    assert "does not exist; make it first" in run.stderr
+    assert list(tmp_path.iterdir()) == []

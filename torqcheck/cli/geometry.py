@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from torqcheck.cli.options import (
+    DXF_ENDINGS,
+    DxfOption,
     Format,
     FormatOption,
     OutOption,
@@ -15,6 +17,8 @@ from torqcheck.cli.options import (
     Units,
     UnitsOption,
     emit,
+    refuse_same_file,
+    refuse_wrong_ending,
     terminal,
 )
 from torqcheck.cli.spline_options import block_from_options
@@ -81,6 +85,7 @@ def geometry(
     between_pins: Annotated[Words, _option("between-pins", "Reading between two pins, hub.")] = None,
     hub_pin: Annotated[Words, _option("hub-pin", "Pin of the hub; a recommended one if not given.")] = None,
     figure: Annotated[Path | None, _option("figure", "Draw the pair to a .svg or .png file.", "FILE")] = None,
+    dxf: DxfOption = None,
     units: UnitsOption = Units.both,
     format: FormatOption = Format.table,
     out: OutOption = None,
@@ -92,7 +97,7 @@ def geometry(
     torqcheck geometry ansi b92.1 --teeth 27 --pitch 24/48
     torqcheck geometry iso 4156 --teeth 20 --module "2 mm" --fit H/f --figure pair.svg
     torqcheck geometry din 5480 --designation 50x2x24
-    torqcheck geometry iso 14 --designation 8x52x60 --fit close
+    torqcheck geometry iso 14 --designation 8x52x60 --fit close --dxf pair.dxf
 
     Readings with pins are turned into widths, held against the new limits and drawn dashed.
     Exit codes: 0 done, 2 bad input, 4 could not finish.
@@ -104,18 +109,22 @@ def geometry(
         "pin": pin, "between-pins": between_pins, "hub-pin": hub_pin,
     }  # fmt: skip
     given = {name: _once(name, values) for name, values in written.items() if values}
-    if figure is not None and figure.suffix.lower() not in FIGURE_ENDINGS:
-        raise UsageError(f"--figure: {str(figure)!r} must end in {' or '.join(FIGURE_ENDINGS)}")
+    refuse_wrong_ending("figure", figure, FIGURE_ENDINGS)
+    refuse_wrong_ending("dxf", dxf, DXF_ENDINGS)
+    refuse_same_file(figure=figure, dxf=dxf, out=out)
     try:
         block, readings = block_from_options(" ".join(standard), given)
-        words = _draw(figure, block, readings)
+        words, cut_words = _draw(figure, block, readings), _cut(dxf, block)
     except DomainError as error:
         raise UsageError(str(error)) from error
     if format is Format.json:
         from torqcheck.report.as_json import as_json
         from torqcheck.report.spline_data import block_data
 
-        content = as_json(block_data(block, readings, None if figure is None else str(figure)))
+        content = as_json(
+            block_data(block, readings, None if figure is None else str(figure))
+            | {"dxf": None if dxf is None else str(dxf)}
+        )
     elif format is Format.csv:
         from torqcheck.report.as_csv import rows_as_csv
         from torqcheck.report.spline_data import block_rows
@@ -124,9 +133,10 @@ def geometry(
     else:
         from torqcheck.report.spline_sheet import block_sheet
 
-        content = terminal(block_sheet(block, readings, SYSTEMS[units], words), format, out=out, plain=plain)
+        sheet = block_sheet(block, readings, SYSTEMS[units], words, cut_words)
+        content = terminal(sheet, format, out=out, plain=plain)
     emit(content, out)
-    for target in (figure, out):
+    for target in (figure, dxf, out):
         if target is not None:
             print(f"written to {target}", file=sys.stderr)
 
@@ -149,3 +159,14 @@ def _draw(
 
     write_figure(figure, block, readings)
     return figure_words(block, readings, figure)
+
+
+def _cut(dxf: Path | None, block: "DataBlock") -> tuple[str, ...]:
+    """Write the outlines for the machine if they are wanted; return what the file holds in words."""
+    if dxf is None:
+        return ()
+    from torqcheck.report.dxf_file import dxf_words, write_dxf
+
+    members: tuple[MemberName, ...] = ("external", "internal")
+    write_dxf(dxf, block, members)
+    return dxf_words(block, members, dxf)

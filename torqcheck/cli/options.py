@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from torqcheck.report.sheet import Sheet
 
 __all__ = [
+    "DXF_ENDINGS",
+    "DxfOption",
     "Format",
     "FormatOption",
     "OutOption",
@@ -26,11 +28,13 @@ __all__ = [
     "columns",
     "emit",
     "refuse_same_file",
+    "refuse_wrong_ending",
     "sources_of",
     "terminal",
 ]
 
 NARROW, WIDE = 80, 120
+DXF_ENDINGS = (".dxf",)
 
 
 class Units(StrEnum):
@@ -62,6 +66,12 @@ OutOption = Annotated[
     Path | None,
     typer.Option("--out", metavar="FILE", help="Write to a file instead.", show_default=False),
 ]
+DxfOption = Annotated[
+    Path | None,
+    typer.Option(
+        "--dxf", metavar="FILE", help="Outline, tooth space and pins to a .dxf file, mm.", show_default=False
+    ),
+]
 PlainOption = Annotated[bool, typer.Option("--plain", help="No colour.")]
 
 
@@ -81,6 +91,12 @@ def refuse_same_file(**outputs: Path | None) -> None:
         other = seen.setdefault(path.resolve(), option)
         if other != option:
             raise UsageError(f"{other} and {option} name the same file: give each its own")
+
+
+def refuse_wrong_ending(option: str, path: Path | None, endings: Sequence[str]) -> None:
+    """Refuse a file whose name does not say what it will hold."""
+    if path is not None and path.suffix.lower() not in endings:
+        raise UsageError(f"--{option}: {str(path)[:120]!r} must end in {' or '.join(endings)}")
 
 
 def emit(content: str, out: Path | None, *, made_from: Sequence[Path] = ()) -> None:

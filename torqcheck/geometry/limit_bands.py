@@ -19,6 +19,13 @@ class Band:
     minimum: float | None
     maximum: float | None
 
+    @property
+    def middle(self) -> float | None:
+        """Half way between the ends; None where one is open."""
+        if self.minimum is None or self.maximum is None:
+            return None
+        return 0.5 * (self.minimum + self.maximum)
+
 
 @dataclass(frozen=True, slots=True)
 class WidthLimits:

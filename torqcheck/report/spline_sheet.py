@@ -27,6 +27,7 @@ def block_sheet(
     readings: dict[MemberName, MeasuredWidth],
     systems: tuple[System, ...],
     figure: tuple[str, ...] = (),
+    dxf: tuple[str, ...] = (),
 ) -> Sheet:
     """Arrange the block for a drawing: what both share, each member with limits, pins, remarks, sources."""
     parts: list[Table | Note] = [_shared(block, systems)]
@@ -34,6 +35,7 @@ def block_sheet(
     parts += [_clearance(block, systems)] if block.actual_clearance is not None else []
     parts += [_readings(readings, systems)] if readings else []
     parts += [Note("Figure", figure)] if figure else []
+    parts += [Note("Outline for the machine", dxf)] if dxf else []
     parts += [Note("Remarks", remarks)] if (remarks := tuple(remarks_of(block))) else []
     parts += [Note("Sources", tuple(str(source) for source in sources_of(block)))]
     limits = block.external
