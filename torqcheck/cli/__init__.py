@@ -13,6 +13,7 @@ from torqcheck.cli.influence import influence
 from torqcheck.cli.life import life
 from torqcheck.cli.mate import mate
 from torqcheck.cli.materials import materials
+from torqcheck.cli.order import order
 from torqcheck.cli.ramp import ramp
 from torqcheck.cli.record import record
 from torqcheck.cli.schema import schema
@@ -41,6 +42,7 @@ Write down in one file what is on the bench, then ask. In the order of the job:
   torqcheck why SCENARIO.toml NAME  one number taken apart: formula, values, sources
   torqcheck record verify FOLDER    is the build record as it was written
   torqcheck record diff A B         what changed between two checks
+  torqcheck order SCENARIO.toml     drawing data of the new part for the shop
 
 Exit codes: 0 pass or marginal, 1 fail, 2 bad input, 3 undecided, 4 could not finish.
 
@@ -67,6 +69,7 @@ _add(identify)
 _add(influence)
 _add(mate)
 _add(materials)
+_add(order)
 _add(ramp)
 _add(life)
 _add(schema)

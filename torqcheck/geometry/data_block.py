@@ -146,9 +146,18 @@ def block_of_involute(
     )
 
 
-def block_of_straight(spline: StraightSpline, fit: str = "sliding") -> DataBlock:
+def block_of_straight(spline: StraightSpline, fit: str = "sliding", hardened: bool = False) -> DataBlock:
     """
     Data block of a straight-sided spline of ISO 14 (fit sliding, close, fixed) or SAE J499.
+
+    Parameters
+    ----------
+    spline : StraightSpline
+        Of ISO 14 or SAE J499.
+    fit : str, optional
+        See ``iso_14_limits``; SAE J499 has it in its designation.
+    hardened : bool, optional
+        Whether the hub is hardened after broaching (ISO 14 only).
 
     Raises
     ------
@@ -156,7 +165,7 @@ def block_of_straight(spline: StraightSpline, fit: str = "sliding") -> DataBlock
         If the standard has no limits or the fit is another.
     """
     if spline.standard == "iso 14":
-        external, internal = iso_14_limits(spline, fit)
+        external, internal = iso_14_limits(spline, fit, hardened)
     elif spline.standard == "sae j499":
         external, internal = sae_limits(spline)
     else:

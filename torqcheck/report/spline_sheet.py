@@ -16,7 +16,7 @@ from torqcheck.report.spline_data import (
 )
 from torqcheck.units import System, in_unit
 
-__all__ = ["block_sheet"]
+__all__ = ["block_sheet", "clearance_table", "member_part", "shared_table"]
 
 MILLIMETRES = 1e3
 _PLACES: dict[System, int] = {"si": 3, "inch": 4}
@@ -30,9 +30,9 @@ def block_sheet(
     dxf: tuple[str, ...] = (),
 ) -> Sheet:
     """Arrange the block for a drawing: what both share, each member with limits, pins, remarks, sources."""
-    parts: list[Table | Note] = [_shared(block, systems)]
-    parts += [_member_part(side, systems) for side in member_sides(block)]
-    parts += [_clearance(block, systems)] if block.actual_clearance is not None else []
+    parts: list[Table | Note] = [shared_table(block, systems)]
+    parts += [member_part(side, systems) for side in member_sides(block)]
+    parts += [clearance_table(block, systems)] if block.actual_clearance is not None else []
     parts += [_readings(readings, systems)] if readings else []
     parts += [Note("Figure", figure)] if figure else []
     parts += [Note("Outline for the machine", dxf)] if dxf else []
@@ -66,7 +66,7 @@ def _shown(value: float, systems: tuple[System, ...]) -> str:
     return texts[0] if len(texts) == 1 else f"{texts[0]} ({texts[1]})"
 
 
-def _shared(block: DataBlock, systems: tuple[System, ...]) -> Table:
+def shared_table(block: DataBlock, systems: tuple[System, ...]) -> Table:
     """What both members have in common; sizes as text where they are no lengths."""
     spline = block.spline
     facts = [("Number of teeth", str(spline.teeth))]
@@ -98,7 +98,7 @@ def _shared(block: DataBlock, systems: tuple[System, ...]) -> Table:
     return Table("Both members", (Column(""), Column("")), tuple(facts))
 
 
-def _member_part(side: Side, systems: tuple[System, ...]) -> Table | Note:
+def member_part(side: Side, systems: tuple[System, ...]) -> Table | Note:
     """Dimensions of one member with their limits; where there is none, why."""
     title = WORDS["title"][side.name]
     absent = [f"{name.replace('_', ' ').capitalize()}: {why}" for name, why in side.limits.absent]
@@ -122,7 +122,7 @@ def _member_part(side: Side, systems: tuple[System, ...]) -> Table | Note:
     return Table(title, columns, rows, legend=" ".join(legend)) if rows else Note(title, tuple(absent))
 
 
-def _clearance(block: DataBlock, systems: tuple[System, ...]) -> Table:
+def clearance_table(block: DataBlock, systems: tuple[System, ...]) -> Table:
     """Clearance of a new pair, and what it can grow to without wear."""
     pairs = (
         ("new, as it shows", block.effective_clearance),
