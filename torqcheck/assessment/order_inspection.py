@@ -102,14 +102,14 @@ def _widths(state: SplineState, block: DataBlock, side: MemberName) -> Iterator[
     between = "over" if side == "external" else "between"
     places = "at three places round and at both ends"
     if pins is not None:
+        shaft_tool, hub_tool = "micrometer, gauge pins", "gauge blocks or inside micrometer, gauge pins"
         yield Step(
             stage="finished",
-            what=f"{between} two pins of {pins.pin * 1e3:.4f} mm ({pins.pin / 0.0254:.4f} in), {places}",
-            tool="micrometer and gauge pins"
-            if side == "external"
-            else "gauge blocks or inside micrometer, pins",
+            what=f"{between} two pins, {places}",
+            tool=shaft_tool if side == "external" else hub_tool,
             accept="all six readings" if limits is not None else "at the stated width; agree the tolerance",
             band=pins.reading,
+            pin=pins.pin,
             mark=mark,
         )
         spans = block.external_spans if side == "external" else ()

@@ -24,6 +24,10 @@ __all__ = ["lacking_of_mate", "mate_fit"]
 
 OTHER: dict[MemberName, MemberName] = {"external": "internal", "internal": "external"}
 PART: dict[MemberName, str] = {"external": "shaft", "internal": "hub"}
+SAYS_PART: dict[MemberName, tuple[str, ...]] = {
+    "external": ("shaft", "over pins"),
+    "internal": ("hub", "between pins"),
+}
 
 
 def lacking_of_mate(
@@ -66,10 +70,11 @@ def lacking_of_mate(
             f"The teeth of the {PART[other]} that stays have not been counted: count them twice, the first "
             "one marked with paint."
         )
-    elif mate.verdict == "not measured" and mate.next_readings:
-        yield Lacking(
-            f"Whether the {PART[other]} is a true mate is not sure yet: {'; '.join(mate.next_readings)}."
-        )
+    elif mate.verdict == "not measured" and member.reused is not False:
+        # readings of the pair, or of the part that is replaced, say nothing of the one that stays
+        asked = [text for text in mate.next_readings if any(word in text for word in SAYS_PART[other])]
+        if asked:
+            yield Lacking(f"Whether the {PART[other]} is a true mate is not sure yet: {'; '.join(asked)}.")
 
 
 def mate_fit(

@@ -28,13 +28,14 @@ class OrderLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """One thing that the shop measures: when, what, with what, and what is accepted."""
+    """One thing that the shop measures: when, what, with what, what is accepted; `pin` is a diameter, m."""
 
     stage: Literal["before heat treatment", "after heat treatment", "finished", "with the mate"]
     what: str
     tool: str
     accept: str = ""
     band: Band | None = None
+    pin: float | None = None
     mark: Mark
 
 
@@ -86,6 +87,7 @@ class OrderSide:
                     "tool": step.tool,
                     "accept": step.accept,
                     **_band(step.band),
+                    "pin_mm": _mm(step.pin),
                     "mark": step.mark,
                 }
                 for step in self.inspection

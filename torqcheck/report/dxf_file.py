@@ -92,6 +92,9 @@ def _content(block: DataBlock, outlines: Sequence[CutOutline], heading: Sequence
         for outline in outlines:
             _draw(drawing, outline)
         _write_text(drawing, block, outlines, heading)
+        # the library walks through a set here: named in order beforehand, the classes keep that order
+        for name in sorted(drawing.entitydb.dxf_types_in_use()):
+            drawing.classes.add_class(name)
         stream = io.StringIO()
         drawing.write(stream)
     finally:

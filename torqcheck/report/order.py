@@ -113,7 +113,7 @@ def _line_row(member: str, section: str, line: OrderLine) -> dict[str, Any]:
 
 
 def _step_row(member: str, step: Step) -> dict[str, Any]:
-    words = "; ".join(text for text in (step.stage, step.tool, step.accept) if text)
+    words = "; ".join(text for text in (step.stage, _tool(step, ("si",)), step.accept) if text)
     return _row(member, "inspection", step.what, words, *_millimetres(step.band), step.mark)
 
 
@@ -153,10 +153,22 @@ def _steps(title: str, steps: tuple[Step, ...], systems: tuple[System, ...]) -> 
         Column("Accept", width=24),
     )
     rows = tuple(
-        (step.stage, step.what, step.tool, f"{_said(step.accept, step.band, systems)} [{step.mark}]")
+        (
+            step.stage,
+            step.what,
+            _tool(step, systems),
+            f"{_said(step.accept, step.band, systems)} [{step.mark}]",
+        )
         for step in steps
     )
     return Table(title, columns, rows)
+
+
+def _tool(step: Step, systems: tuple[System, ...]) -> str:
+    """What it is measured with, the diameter of the pins behind it."""
+    return (
+        step.tool if step.pin is None else f"{step.tool} {_limits(Band(step.pin, step.pin), systems, False)}"
+    )
 
 
 def _said(words: str, band: Band | None, systems: tuple[System, ...], *, short: bool = False) -> str:
