@@ -262,6 +262,15 @@ def test_an_uncounted_mate_is_counted_first() -> None:
     assert "have not been counted" in found.lacking[0].text
 
 
+def test_only_readings_of_the_part_that_stays_are_asked_for() -> None:
+    """The caliper over the old shaft cannot tell; that matters for a new hub, not for a new shaft."""
+    (press,) = (path for path in EXAMPLES if path.stem == "cider_press")
+    hub, shaft = order(press, side="internal"), order(press, side="external")
+    assert hub.state == "settle first"
+    assert "over pins" in hub.lacking[0].text
+    assert shaft.state == "ready"
+
+
 # the steel
 
 
