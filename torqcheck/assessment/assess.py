@@ -39,7 +39,7 @@ from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.estimates import peak_torque, running_per_year
 from torqcheck.scenario.ledger import Ledger, Outlook
 
-__all__ = ["Evaluation", "Finding", "assess", "assess_with_draws", "evaluate"]
+__all__ = ["Evaluation", "Finding", "assess", "assess_with_draws", "evaluate", "weakest_of"]
 
 NO_FATIGUE = FatigueResult(
     verdict=None,
@@ -139,7 +139,7 @@ def assess_with_draws(path_or_scenario: str | Path | Scenario) -> tuple[Assessme
             (finding.verdict for finding in hopeful.findings), None if stack is None else stack.best_verdict
         ),
         undecided_by=tuple(missing),
-        weakest=_weakest(joints),
+        weakest=weakest_of(joints),
         path=_steps(scenario, stated.findings),
         shock=stated.shock,
         joints=joints,
@@ -273,7 +273,7 @@ def _distribution(finding: Finding) -> LoadDistribution | None:
     return teeth.at(torque) if teeth is not None and torque > 0.0 else None
 
 
-def _weakest(joints: tuple[JointResult, ...]) -> Link | None:
+def weakest_of(joints: tuple[JointResult, ...]) -> Link | None:
     """Return the check with the lowest safety factor over its target; a local one only where it fails."""
     checks = [c for joint in joints for c in joint.checks if c.counts and c.safety_factor is not None]
     if not checks:

@@ -23,7 +23,7 @@ from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.sizes import worn_step
 from torqcheck.scenario.steel_library import Library
 
-__all__ = ["MemberState", "member_state"]
+__all__ = ["HARDNESS_APART", "MemberState", "highest_vickers", "member_state", "surface_vickers"]
 
 HARDNESS_APART = 1.15
 HARDEST_CLASS, HARDEST_VICKERS = "CH58_63", 653.0
@@ -81,7 +81,7 @@ def member_state(
     found = _worn_through(found, member, key, joint_name, ledger)
     _ask_for_hardness(side, key, joint_name, member, ledger)
     _warn_of_section(found, diameter, key, joint_name, ledger)
-    name, vickers = found.hardness_class, _surface_vickers(found)
+    name, vickers = found.hardness_class, surface_vickers(found)
     if (
         ledger.outlook == "favourable"
         and _unknown(member)
@@ -148,7 +148,7 @@ def _warn_of_other_steel(
     """A hardness far from that of the row is more likely another steel than another heat."""
     if measured.hv is None:
         return
-    low, high = _surface_vickers(found), _highest_vickers(found)
+    low, high = surface_vickers(found), highest_vickers(found)
     if not low / HARDNESS_APART <= measured.hv <= high * HARDNESS_APART:
         ledger.warn(
             f"{key} other steel",
@@ -157,7 +157,7 @@ def _warn_of_other_steel(
         )
 
 
-def _highest_vickers(found: Steel) -> float:
+def highest_vickers(found: Steel) -> float:
     """Vickers hardness of the flank, high end."""
     if found.surface_hardness_max_hv is not None:
         return found.surface_hardness_max_hv
@@ -190,7 +190,7 @@ def _worn_through(found: Steel, member: SteelPart, key: str, joint_name: str, le
     )
 
 
-def _surface_vickers(found: Steel) -> float:
+def surface_vickers(found: Steel) -> float:
     """Vickers hardness of the flank, low end: what wear depends on."""
     if found.surface_hardness_min_hv is not None:
         return found.surface_hardness_min_hv

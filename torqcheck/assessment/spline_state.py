@@ -24,7 +24,7 @@ from torqcheck.scenario.sizes import groove_diameter, load_diameter, spline_of
 from torqcheck.scenario.steel_library import Library
 from torqcheck.scenario.tilt_reading import TiltReading, tilt_of
 
-__all__ = ["SplineState", "spline_state", "worn_state"]
+__all__ = ["SplineState", "sections", "spline_state", "worn_state"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,8 +120,7 @@ def spline_state(joint: SplineJoint, key: str, name: str, library: Library, ledg
     lash = lash_of(joint, key, name, spline, diameter, ledger)
     tilt = tilt_of(joint, key, name, lash, spline, ledger)
     outside = joint.internal.outside_diameter
-    tip = spline.external.major_diameter if isinstance(spline, InvoluteSpline) else spline.major_diameter
-    wall = 0.5 * (outside.value - tip) if outside is not None else tip
+    tip, wall = sections(joint, spline)
     return SplineState(
         key=key,
         name=name,
@@ -138,6 +137,13 @@ def spline_state(joint: SplineJoint, key: str, name: str, library: Library, ledg
         worn=tooth_widths(joint, spline),
         crown_height=_crown(joint),
     )
+
+
+def sections(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> tuple[float, float]:
+    """Thickness of the metal of shaft and hub, m: what a row of the steel tables must hold for."""
+    tip = spline.external.major_diameter if isinstance(spline, InvoluteSpline) else spline.major_diameter
+    outside = joint.internal.outside_diameter
+    return tip, 0.5 * (outside.value - tip) if outside is not None else tip
 
 
 def _crown(joint: SplineJoint) -> float | None:

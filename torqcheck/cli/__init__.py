@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 import typer
 
 from torqcheck.cli.assess import assess
+from torqcheck.cli.compare import compare
 from torqcheck.cli.geometry import geometry
 from torqcheck.cli.identify import identify
 from torqcheck.cli.influence import influence
@@ -37,6 +38,7 @@ Write down in one file what is on the bench, then ask. In the order of the job:
   torqcheck stack SCENARIO.toml     engagement, room to seal and plug, shims
   torqcheck assess SCENARIO.toml    the whole check: torque, blow, stress, mate, wear
   torqcheck influence SCENARIO.toml which reading moves the weakest link most
+  torqcheck compare SCENARIO.toml   steels side by side before ordering
   torqcheck ramp SCENARIO.toml      which torque ramp to set in the controller
   torqcheck life SCENARIO.toml      how long it lasts, when to open it again
   torqcheck why SCENARIO.toml NAME  one number taken apart: formula, values, sources
@@ -64,6 +66,7 @@ def _add(command: Callable[..., None]) -> None:
 
 
 _add(assess)
+_add(compare)
 _add(geometry)
 _add(identify)
 _add(influence)
