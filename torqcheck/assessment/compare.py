@@ -114,7 +114,7 @@ def compare(
         hidden=hidden,
         left_out=question.left_out,
         assumed=question.assumed,
-        changed=_changed(edits[0]),
+        changed=_changed(scenario, question, edits[0]),
         advice=advice_on(all_rows, question.joint),
         sort=sort,
     )
@@ -231,14 +231,28 @@ def _why_hidden(row: Choice, wanted: Wanted, pareto: bool) -> str:
     return ""
 
 
-def _changed(changes: Mapping[str, Any]) -> str:
+def _changed(scenario: Scenario, question: Question, changes: Mapping[str, Any]) -> str:
     """What each choice changes in the file, in words."""
-    written = [key for key, value in changes.items() if key.endswith(".steel")]
-    removed = [key for key, value in changes.items() if value is None]
+    written = [key for key in changes if key.endswith(".steel")]
+    removed = [key for key, value in changes.items() if value is None or key == "inspection"]
     parts = ", ".join(key.removesuffix(".steel") for key in written)
     out = f"; taken out, being those of the old part: {', '.join(removed)}" if removed else ""
+    joint: Any = scenario.joint[question.index]
+    welded = [side for side in question.sides if getattr(joint, side).welded_near]
+    soft = (
+        f" There is a weld near the {' and the '.join(welded)} member, whose teeth count as annealed: its "
+        "steels differ in hardly more than cost and lead."
+        if welded
+        else ""
+    )
+    seen = (
+        " What the inspections have shown of the old pair is not known of the new one, so that its wear life "
+        "is less sure."
+        if "inspection" in changes
+        else ""
+    )
     return (
         f"A choice is a new part at {parts}: its steel, and reused = false{out}. Its hardness is that of its "
-        "row. All else stays as in the file, the lash and a weld nearby too: measure the lash again once the "
-        "part is fitted."
+        "row. All else stays as in the file, the lash that stands at the joint and a weld nearby too: "
+        f"measure the lash again once the part is fitted.{seen}{soft}"
     )

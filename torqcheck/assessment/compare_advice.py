@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator, Sequence
 
+from torqcheck.assessment.compare_notes import NOT_HELD
 from torqcheck.assessment.compare_result import Choice, margin
 from torqcheck.assessment.compare_row import Hindrance
 from torqcheck.checks import VERDICTS
@@ -33,6 +34,17 @@ def advice_on(rows: Sequence[Choice], joint: str) -> tuple[str, ...]:
     return (*_order(rows, joint), *_elsewhere(rows, joint))
 
 
+def _by_the_rule(rows: Sequence[Choice], cheapest: Choice) -> Iterator[str]:
+    """Where the cheapest choice breaks the pairing rule, name the cheapest that keeps it."""
+    if cheapest.pairing.holds:
+        return
+    kept = cheapest_that_passes([row for row in rows if row.pairing.holds])
+    other = "none that passes keeps it"
+    if kept is not None and kept.cost_index is not None:
+        other = f"the cheapest that passes and keeps it is {kept.name}, relative cost {kept.cost_index:.3g}"
+    yield f"It is against the pairing rule ({cheapest.pairing.word}); {other}."
+
+
 def _cost(row: Choice) -> float:
     return math.inf if row.cost_index is None else row.cost_index
 
@@ -43,8 +55,11 @@ def _order(rows: Sequence[Choice], joint: str) -> Iterator[str]:
     if cheapest is not None:
         cost = "not known" if cheapest.cost_index is None else f"{cheapest.cost_index:.3g}"
         yield f"CHEAPEST THAT PASSES: {cheapest.name}, {_factor(cheapest)}, relative cost {cost}."
+        yield from _by_the_rule(rows, cheapest)
         for notes in cheapest.notes.values():
             yield f"Order: {notes.order}"
+            if notes.section.startswith(NOT_HELD):
+                yield f"Mind the section: {notes.section}."
         return
     best = min(
         rows,
@@ -113,7 +128,10 @@ def _helps(hindrances: Sequence[Hindrance]) -> Iterator[str]:
     if "wear" in whats:
         yield "Against wear: less tilt, a fixed seat, oil or fresh grease; torqcheck size finds the tilt."
     if "worn mate" in whats or "false fit" in whats:
-        yield "A worn half spoils the new one: renew both, or accept that it stays marginal."
+        yield (
+            "A worn mate stays one while an old half or its lash is kept: renew both halves, or read the "
+            "lash again with the new one."
+        )
     if any(what.startswith("reading: ") for what in whats):
         yield "Take the readings that are missing: without them no steel is given a pass."
 

@@ -16,6 +16,7 @@ from torqcheck.materials.treatment_notes import treatment_process
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.edits import written_at
 from torqcheck.scenario.faults import nearest, printable
+from torqcheck.scenario.inspections import inspected_joints
 from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.kinds.sleeve import SleeveJoint
 from torqcheck.scenario.sleeve_links import joint_name, tied_joints
@@ -146,8 +147,9 @@ def changes_of(scenario: Scenario, index: int, pair: Pair) -> dict[str, Any]:
     """
     Return the edit that makes one choice of a pair: by key, what is to stand there; None takes a key out.
 
-    A new part: its hardness is that of its row, it is not reused, and nothing was measured on it.
-    A sleeve is one piece with the hubs at its ends, and they change with it.
+    A new part: its hardness is that of its row, it is not reused, and nothing was measured on it; the
+    lash that was read in service is that of the old pair. A sleeve is one piece with the hubs at its
+    ends, and they change with it.
     """
     changes: dict[str, Any] = {}
     for side, choice in zip(SIDES, pair, strict=True):
@@ -158,7 +160,18 @@ def changes_of(scenario: Scenario, index: int, pair: Pair) -> dict[str, Any]:
             changes[f"{key}.reused"] = False
             stale = (f"{key}.{name}" for name in ("hardness", "measured"))
             changes |= {old: None for old in stale if written_at(scenario, old) is not None}
-    return changes
+    return changes | _without_inspections(scenario, index, pair)
+
+
+def _without_inspections(scenario: Scenario, index: int, pair: Pair) -> dict[str, Any]:
+    """The inspections of the joints whose parts stay, if there are others."""
+    touched = tied_joints(scenario.joint, index) if pair[1] is not None else {index}
+    taken_at = inspected_joints(scenario)
+    if touched.isdisjoint(taken_at):
+        return {}
+    written = written_at(scenario, "inspection")
+    kept = [entry for entry, joint in zip(written, taken_at, strict=True) if joint not in touched]
+    return {"inspection": kept or None}
 
 
 def _places(scenario: Scenario, index: int, side: str) -> list[str]:

@@ -2,15 +2,17 @@
 
 from dataclasses import dataclass, fields
 
+from torqcheck.assessment.compare_choices import holds_for
 from torqcheck.assessment.order_note import core_words, order_note, surface_words
 from torqcheck.assessment.spline_state import SplineState, sections
 from torqcheck.errors import DomainError
 from torqcheck.materials import Steel, composition_of_grade, preheat_for, treatment_note
 from torqcheck.scenario.joint_schema import SteelPart
 
-__all__ = ["MemberNotes", "hardness_words", "member_notes"]
+__all__ = ["NOT_HELD", "MemberNotes", "hardness_words", "member_notes"]
 
 FREEZING = 273.15
+NOT_HELD = "the row does not hold for this part"
 THICKEST = 0.4
 """m: the table of preheats ends here."""
 
@@ -121,15 +123,15 @@ def _section(steel: Steel, state: SplineState, side: str, section: float) -> str
     """How the row and the thickness of the part go together, where that is not plain."""
     if steel.section_max is None:
         return "the row states no section: ask for the strength in yours"
-    limit = f"up to {steel.section_max * 1e3:g} mm"
-    if section > steel.section_max:
-        return f"the row holds {limit} only, the part is about {section * 1e3:.0f} mm thick"
-    bar = state.outside_diameter
-    if side == "internal" and bar is not None and bar > steel.section_max:
-        return (
-            f"the row holds {limit}, bar for this hub has {bar * 1e3:.0f} mm: bore it before it is hardened "
-            f"(wall {section * 1e3:.0f} mm)"
-        )
-    if side == "internal" and bar is None:
-        return f"the row holds {limit}; the outside diameter of the hub is not in the file"
-    return ""
+    limit, bar = f"up to {steel.section_max * 1e3:g} mm", state.outside_diameter
+    if side == "external":
+        thick = f"the shaft has {section * 1e3:.0f} mm over its teeth"
+        return "" if section <= steel.section_max else f"{NOT_HELD}: it is for {limit}, {thick}"
+    if bar is None:
+        return f"the row is for {limit}; the outside diameter of the hub is not in the file"
+    if bar <= steel.section_max:
+        return ""
+    stock = f"bar for this hub has {bar * 1e3:.0f} mm"
+    if holds_for(steel, state, side):
+        return f"the row is for {limit}, {stock}: bore it before it is hardened (wall {section * 1e3:.0f} mm)"
+    return f"{NOT_HELD}: it is for {limit}, {stock}"

@@ -1,5 +1,6 @@
 """The result of a comparison of steels: frozen data, and `to_dict` for its JSON."""
 
+import datetime
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -134,7 +135,7 @@ class Choice:
             "dominated_by": None if dominated is None else dict(zip(SIDES, dominated, strict=True)),
             "letter": self.letter or None,
             "notes": {side: notes.to_dict() for side, notes in self.notes.items()},
-            "changes": dict(self.changes),
+            "changes": _written(self.changes),
         }
 
 
@@ -216,7 +217,7 @@ class Comparison(Answered):
                 {
                     "external": entry.external,
                     "internal": entry.internal,
-                    "changes": dict(entry.changes),
+                    "changes": _written(entry.changes),
                     "reason": entry.reason,
                 }
                 for entry in self.not_checked
@@ -265,6 +266,15 @@ def found_entry(found: Found) -> dict[str, Any]:
         "fatigue_reason": found.fatigue_reason or None,
         "fatigue_endless": fatigue is not None and math.isinf(fatigue),
     }
+
+
+def _written(value: Any) -> Any:
+    """What is to stand in the file, as JSON can hold it."""
+    if isinstance(value, Mapping):
+        return {key: _written(inner) for key, inner in value.items()}
+    if isinstance(value, list):
+        return [_written(inner) for inner in value]
+    return value.isoformat() if isinstance(value, datetime.date | datetime.time) else value
 
 
 def _link(link: Link | None) -> dict[str, str] | None:

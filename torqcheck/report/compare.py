@@ -21,6 +21,7 @@ __all__ = ["compare_rows", "compare_sheet"]
 NARROW = 80
 IN_FULL = 3
 """Choices whose notes are written out."""
+MOST_LETTERS = 12
 PARTS = {"external": "shaft", "internal": "hub"}
 DOMINATED = (
     "Dominated: another choice is at least as good in all that is compared (verdict, safety factor over "
@@ -49,6 +50,7 @@ def compare_sheet(found: Comparison, plot: Table | None = None) -> Sheet:
     parts: list[Table | Note | None] = [
         _table(found) if found.rows else None,
         plot,
+        Note("The weakest check", tuple(_weakest(found))) if found.rows else None,
         *_in_full(_first(found)),
         Note("The pairing rule", (PAIRS,)) if found.rows else None,
         Note("What was compared", tuple(_compared(found))),
@@ -130,6 +132,8 @@ def _table(found: Comparison) -> Table:
     names = list(rows[0])
     if _governs(found):
         names.remove("Here")
+    if all(row.dominated_by is None for row in found.rows):
+        names.remove("By")
     for empty in ("Wear h", "Fatigue h"):
         if all(row[empty] in {"-", "endless"} for row in rows):
             names.remove(empty)
@@ -240,11 +244,27 @@ def _legend(found: Comparison, names: list[str], left: list[str]) -> str:
     words.append(f"{cost}; the sum of both members." if len(found.sides) > 1 else f"{cost}.")
     if "Days" in names:
         words.append("Days: working days of the heat treatment, indicative.")
-    words.append("By: the choice that dominates this one (+: one without a letter, see JSON).")
+    if "By" in names:
+        words.append("By: the choice that dominates this one (+: one that has no letter, see JSON).")
     words += ["Pair: whether it keeps the pairing rule below.", DOMINATED]
     if left:
         words.append(f"Not shown for want of room, in JSON and CSV: {', '.join(left)}.")
     return " ".join(words)
+
+
+def _weakest(found: Comparison) -> Iterator[str]:
+    """Which check of the path is the weakest, and with how many choices."""
+    where: dict[tuple[str, str], list[Choice]] = {}
+    for row in found.rows:
+        link = row.found.weakest
+        if link is not None:
+            where.setdefault((link.joint, link.check), []).append(row)
+    for (joint, check), rows in where.items():
+        number = "every choice" if len(rows) == len(found.rows) else f"{len(rows)} of {len(found.rows)}"
+        letters = [row.letter for row in rows if row.letter]
+        few = 0 < len(letters) <= MOST_LETTERS and len(rows) < len(found.rows)
+        named = f" ({', '.join(letters)})" if few else ""
+        yield f"{joint}, {check}: with {number}{named}"
 
 
 def _first(found: Comparison) -> list[Choice]:

@@ -14,7 +14,14 @@ from torqcheck.scenario.parts import stated_lash
 from torqcheck.scenario.schema import InspectionEntry, Scenario
 from torqcheck.scenario.sizes import lash_faults, load_diameter, spline_of
 
-__all__ = ["Inspection", "inspection_faults", "inspections_of", "warn_of_inspections", "with_newest_lash"]
+__all__ = [
+    "Inspection",
+    "inspected_joints",
+    "inspection_faults",
+    "inspections_of",
+    "warn_of_inspections",
+    "with_newest_lash",
+]
 
 SPLINED = ("involute spline", "straight spline")
 
@@ -63,6 +70,12 @@ def inspections_of(scenario: Scenario, index: int, pitch_diameter: float) -> tup
         for entry in scenario.inspection
         if _joint_index(entry.joint, kinds) == index
     )
+
+
+def inspected_joints(scenario: Scenario) -> tuple[int | None, ...]:
+    """Return for each inspection of the file the place of the joint that it was taken at."""
+    kinds = [(joint.name, joint.kind) for joint in scenario.joint]
+    return tuple(_joint_index(entry.joint, kinds) for entry in scenario.inspection)
 
 
 def with_newest_lash(scenario: Scenario) -> Scenario:
