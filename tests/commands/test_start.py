@@ -14,6 +14,7 @@ LOADED = {
     ("--version",): set(),
     ("assess", "missing.toml"): {"numpy"},
     ("assess", str(EXAMPLES[0])): {"numpy"},
+    ("compare", "--help"): set(),
     ("schema",): {"numpy"},
     ("materials",): set(),
     ("mate", "--help"): set(),
