@@ -12,6 +12,7 @@ from builder import EXAMPLES, edited, loaded
 from torqcheck.assessment import assess
 from torqcheck.assessment.compare import SORTS, compare
 from torqcheck.assessment.compare_choices import Question, Wanted, holds_for, question_of
+from torqcheck.assessment.compare_notes import NOT_HELD, member_notes
 from torqcheck.assessment.compare_result import Comparison, margin
 from torqcheck.assessment.prepared import prepared_of
 from torqcheck.errors import UsageError
@@ -268,6 +269,32 @@ def test_a_hub_may_be_iron_and_is_bored_before_it_is_hardened() -> None:
     assert holds_for(steels()["4140_QT425"], state, "internal") is fits(steels()["4140_QT425"], wall)
 
 
+def test_a_row_that_does_not_hold_for_the_part_says_so() -> None:
+    """The shaft has 34.3 mm over its teeth; the hub is bar of 52 mm with a wall of 8.9 mm."""
+    state = prepared_of(loaded(), "as stated").joints[0].spline
+    assert state is not None
+    said = {
+        (key, side): member_notes(steels()[key], state, side).section
+        for key, side in (
+            ("1018_CD", "external"), ("1018_CD", "internal"), ("4130_QT370", "internal"),
+            ("8620_carb_63", "external"), ("8620_carb_63", "internal"), ("1541_CD", "external"),
+        )
+    }  # fmt: skip
+    assert (
+        said["1018_CD", "external"]
+        == f"{NOT_HELD}: it is for up to 32 mm, the shaft has 34 mm over its teeth"
+    )
+    assert said["1018_CD", "internal"] == f"{NOT_HELD}: it is for up to 32 mm, bar for this hub has 52 mm"
+    assert said["4130_QT370", "internal"] == (
+        "the row is for up to 13 mm, bar for this hub has 52 mm: bore it before it is hardened (wall 9 mm)"
+    )
+    assert said["8620_carb_63", "external"] == said["8620_carb_63", "internal"] == ""
+    assert said["1541_CD", "external"] == "the row states no section: ask for the strength in yours"
+    unknown = prepared_of(loaded(('outside_diameter = "52 mm"\n', "")), "as stated").joints[0].spline
+    assert unknown is not None
+    assert "not in the file" in member_notes(steels()["8620_carb_63"], unknown, "internal").section
+
+
 def test_nothing_named_takes_the_one_new_member() -> None:
     question = asked(loaded(), Wanted())
     assert question.sides == ("internal",)
@@ -378,6 +405,9 @@ def test_own_steels_are_taken_in_and_an_unknown_cost_is_neither_more_nor_less(tm
     assert found.rows[-1].external == "SHOP-7"
     assert found.rows[-1].cost_index is None
     assert found.rows[-1].dominated_by is None
+    pair = compare(scenario, Wanted(external=("shop 7",), internal=("4140_ind",)), workers=1).rows[0]
+    assert (pair.costs, pair.cost_index) == ((None, 2.4), None)
+    assert pair.lead_days == (None, None)
     alone = edited(*QUICK).replace(OLD_SHAFT, new_shaft("SHOP-7")) + '\n[materials]\ntables = ["shop.csv"]\n'
     path.write_text(alone)
     assert found.rows[-1].found.weakest == assess(path).weakest
@@ -402,6 +432,10 @@ def test_another_joint_that_is_weaker_is_named() -> None:
     assert "None of that is at gearbox input" in text
     assert "cheapest choice with which it does is 1045_norm" in text
     assert "With every choice the weakest check of the path is not at gearbox input but at motor key" in text
+    turned = " ".join(compare(loaded(*QUICK), Wanted(external=("1045_CD",)), workers=1).advice)
+    assert "NO CHOICE PASSES" in turned
+    assert "None of that" not in turned
+    assert "not at gearbox input" not in turned
     for row in found.rows:
         assert row.found.here is not None
         assert row.found.weakest is not None

@@ -74,7 +74,8 @@ def _order(rows: Sequence[Choice], joint: str) -> Iterator[str]:
     others = [one for one in best.found.hindered if one not in always]
     if others:
         yield f"With {best.name} besides: {_said(others)}."
-    yield from _at_the_joint(rows, joint)
+    if all(one.joint != joint for one in best.found.hindered):
+        yield from _at_the_joint(rows, joint)
     yield from _helps(always or others)
 
 
