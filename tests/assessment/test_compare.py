@@ -11,6 +11,7 @@ from builder import EXAMPLES, edited, loaded
 
 from torqcheck.assessment import assess
 from torqcheck.assessment.compare import SORTS, compare
+from torqcheck.assessment.compare_advice import advice_on, cheapest_that_passes
 from torqcheck.assessment.compare_choices import Question, Wanted, holds_for, question_of
 from torqcheck.assessment.compare_notes import NOT_HELD, member_notes
 from torqcheck.assessment.compare_result import Comparison, margin
@@ -450,6 +451,14 @@ def test_the_cheapest_that_passes_is_named_with_its_order_and_the_rule() -> None
     assert "CHEAPEST THAT PASSES: 4140_PH28_32" in text
     assert "against the pairing rule (shaft softer); the cheapest that passes and keeps it is 8620" in text
     assert "Order: AISI 4140/4142, pre-hardened" in text
+    # cheaper still, and it passes; but its row ends at 32 mm, and the shaft has 34
+    (cold,) = compare(scenario, Wanted(external=("1045_CD",)), workers=1).rows
+    assert (cold.found.verdict, cold.cost_index) == ("pass", 1.2)
+    best = cheapest_that_passes((cold, *found.rows))
+    assert best is not None
+    assert best.external == "4140_PH28_32"
+    assert cheapest_that_passes((cold,)) is cold
+    assert "Mind the section: the row does not hold" in " ".join(advice_on((cold,), "gearbox input"))
 
 
 def test_a_choice_outside_a_formula_is_listed_and_the_others_stand(monkeypatch: pytest.MonkeyPatch) -> None:

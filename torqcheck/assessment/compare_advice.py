@@ -15,9 +15,19 @@ SHORTER = 100
 
 
 def cheapest_that_passes(rows: Sequence[Choice]) -> Choice | None:
-    """Return the cheapest choice with which the whole path passes, the safer of two; None if none does."""
+    """
+    Return the cheapest choice with which the whole path passes, the safer of two; None if none does.
+
+    One whose row does not hold for the section of the part is taken only where there is no other.
+    """
     passing = [row for row in rows if row.found.verdict == "pass"]
-    return min(passing, key=lambda row: (_cost(row), -margin(row.found.weakest)), default=None)
+    return min(
+        passing, key=lambda row: (_not_held(row), _cost(row), -margin(row.found.weakest)), default=None
+    )
+
+
+def _not_held(row: Choice) -> bool:
+    return any(notes.section.startswith(NOT_HELD) for notes in row.notes.values())
 
 
 def advice_on(rows: Sequence[Choice], joint: str) -> tuple[str, ...]:

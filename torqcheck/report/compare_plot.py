@@ -98,7 +98,7 @@ def _draw(figure: Any, found: Comparison) -> None:
         figure.text(0.1, 0.5, "No choice has both a cost and a load to draw.")
         return
     axes = figure.subplots(1, 1)
-    figure.subplots_adjust(left=0.09, right=0.975, top=0.92, bottom=0.1)
+    figure.subplots_adjust(left=0.08, right=0.76, top=0.92, bottom=0.1)
     margins = [margin(row.found.here) for row in rows]
     for dominated, label, look in (
         (True, "hollow square: dominated", _OTHER),
@@ -110,9 +110,7 @@ def _draw(figure: Any, found: Comparison) -> None:
                 [row.cost_index for row in chosen], [margin(row.found.here) for row in chosen],
                 label=label, zorder=3, **look,
             )  # fmt: skip
-    for row in rows:
-        if row.dominated_by is None:
-            _name(axes, row, rows)
+    _letters(axes, [row for row in rows if row.dominated_by is None])
     axes.axhline(1.0, label="dash-dot: target", **_TARGET)
     if max(*margins, 1.0) > WIDEST_LINEAR * min(*margins, 1.0):
         axes.set_yscale("log")
@@ -120,11 +118,13 @@ def _draw(figure: Any, found: Comparison) -> None:
     axes.legend(loc="best", fontsize=8)
 
 
-def _name(axes: Any, row: Choice, rows: list[Choice]) -> None:
-    """Letter and name beside a point, towards the middle of the picture."""
-    costs = [other.cost_index or 0.0 for other in rows]
-    right = (row.cost_index or 0.0) > 0.5 * (min(costs) + max(costs))
-    axes.annotate(
-        f"{sign_of(row)} {row.name}", (row.cost_index, margin(row.found.here)), (-4 if right else 4, 5),
-        textcoords="offset points", fontsize=7, ha="right" if right else "left",
-    )  # fmt: skip
+def _letters(axes: Any, best: list[Choice]) -> None:
+    """Letters at the points that nothing dominates, and what they stand for beside the picture."""
+    places: dict[tuple[float, float], str] = {}
+    for row in best:
+        place = row.cost_index or 0.0, margin(row.found.here)
+        places[place] = f"{places[place]} {sign_of(row)}" if place in places else sign_of(row)
+    for place, letters in places.items():
+        axes.annotate(letters, place, (0, 6), textcoords="offset points", fontsize=8, ha="center")
+    lines = [f"{row.letter} {row.name}" for row in best if row.letter]
+    axes.text(1.02, 1.0, "\n".join(lines), transform=axes.transAxes, fontsize=7, va="top")
