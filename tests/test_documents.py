@@ -92,3 +92,14 @@ def test_top_level_holds_what_was_agreed() -> None:
     found = {path.name for path in ROOT.iterdir() if not path.name.startswith(".")}
     assert found - allowed <= {"build", "dist"}
     assert allowed <= found
+
+
+def test_no_file_holds_the_marks_of_a_merge() -> None:
+    marks = ("<" * 7 + " ", ">" * 7 + " ")
+    for folder in ("torqcheck", "material_tables", "scenarios", "tests"):
+        for path in (ROOT / folder).rglob("*"):
+            if path.suffix in {".py", ".md", ".csv", ".toml", ".txt"}:
+                lines = path.read_text("utf-8").splitlines()
+                assert not [line for line in lines if line.startswith(marks)], path
+    for text in (README, DEVELOPERS):
+        assert not any(mark in text for mark in marks)
