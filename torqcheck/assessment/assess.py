@@ -39,7 +39,15 @@ from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.estimates import peak_torque, running_per_year
 from torqcheck.scenario.ledger import Ledger, Outlook
 
-__all__ = ["Evaluation", "Finding", "assess", "assess_with_draws", "evaluate", "weakest_of"]
+__all__ = [
+    "Evaluation",
+    "Finding",
+    "assess",
+    "assess_with_draws",
+    "assess_without_ranges",
+    "evaluate",
+    "weakest_of",
+]
 
 NO_FATIGUE = FatigueResult(
     verdict=None,
@@ -116,6 +124,18 @@ def assess(path_or_scenario: str | Path | Scenario) -> Assessment:
 def assess_with_draws(path_or_scenario: str | Path | Scenario) -> tuple[Assessment, Spread]:
     """Return the assessment, and the draws behind the ranges of its safety factors."""
     scenario = path_or_scenario if isinstance(path_or_scenario, Scenario) else load_scenario(path_or_scenario)
+    assessment, spread = _assessed(scenario, ranges=True)
+    assert spread is not None
+    return assessment, spread
+
+
+def assess_without_ranges(scenario: Scenario) -> Assessment:
+    """Return the assessment less the ranges of its factors, which decide nothing: for searches."""
+    return _assessed(scenario, ranges=False)[0]
+
+
+def _assessed(scenario: Scenario, *, ranges: bool) -> tuple[Assessment, Spread | None]:
+    """Go through the path, weigh what was found, and put the result together."""
     stated = evaluate(scenario, "as stated")
     stack = stack_check(scenario, stated.ledger)
     missing = stated.ledger.missing
@@ -125,8 +145,8 @@ def assess_with_draws(path_or_scenario: str | Path | Scenario) -> tuple[Assessme
         alignment_of(stated.prepared, index, _largest(finding))
         for index, finding in enumerate(stated.findings)
     ]
-    spread = spread_of(stated.prepared, tuple(finding.peak for finding in stated.findings))
-    findings = _with_intervals(stated.findings, spread)
+    spread = spread_of(stated.prepared, tuple(found.peak for found in stated.findings)) if ranges else None
+    findings = stated.findings if spread is None else _with_intervals(stated.findings, spread)
     joints = tuple(
         _joint(finding, best.verdict, stated, play, alignment)
         for finding, best, play, alignment in zip(findings, hopeful.findings, plays, alignments, strict=True)
@@ -149,7 +169,7 @@ def assess_with_draws(path_or_scenario: str | Path | Scenario) -> tuple[Assessme
         reliability=scenario.targets.reliability,
         running_per_year=running_per_year(scenario),
         seed=SEED,
-        draws=Draws(spread.draws, spread.blows, spread.seed),
+        draws=Draws(0, 0, SEED) if spread is None else Draws(spread.draws, spread.blows, spread.seed),
         stack=stack,
     )
     return assessment, spread

@@ -7,6 +7,7 @@ from torqcheck.materials.bolt_columns import BOLT_LAYOUTS
 from torqcheck.materials.column import Layout
 from torqcheck.materials.fit_columns import FIT_LAYOUTS
 from torqcheck.materials.key_columns import KEY_LAYOUTS
+from torqcheck.materials.stock_columns import STOCK_LAYOUTS
 from torqcheck.materials.treatment_columns import TREATMENT_LAYOUTS
 from torqcheck.materials.weld_columns import WELD_LAYOUTS
 
@@ -19,4 +20,5 @@ JOINT_LAYOUTS: Mapping[str, Layout] = {
     **KEY_LAYOUTS,
     **BOLT_LAYOUTS,
     **TREATMENT_LAYOUTS,
+    **STOCK_LAYOUTS,
 }

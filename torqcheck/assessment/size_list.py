@@ -1,0 +1,327 @@
+"""Solve over a list: sizes of a standard, other pitches of about the same diameter, hardness bands."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from torqcheck.assessment.size_asker import Asker, point_of, standing
+from torqcheck.assessment.size_remedies import remedies_of
+from torqcheck.assessment.size_result import Gap, Point, Value
+from torqcheck.assessment.size_search import Sample, find_windows
+from torqcheck.assessment.size_sizes import Choice, pitch_choices, size_choices
+from torqcheck.assessment.size_steels import bands, cost, steel_changes, steel_rows, wanted_sides
+from torqcheck.assessment.size_trial import Demand, Trial
+from torqcheck.assessment.size_words import demand_words
+from torqcheck.materials import Steel
+
+__all__ = ["DISCRETE", "solved_list"]
+
+DISCRETE = ("teeth", "pitch", "hardness")
+_MEANINGS = {"teeth": "size of the spline", "pitch": "pitch of the spline", "hardness": "hardness"}
+
+
+def solved_list(asker: Asker, find: str, side: str | None) -> dict[str, Any]:
+    """
+    Solve over a list of choices.
+
+    Returns
+    -------
+    dict
+        Fields of `Size`.
+    """
+    if find == "hardness":
+        return _hardness(asker, side)
+    scenario, index = asker.scenario, asker.index
+    choices, notes, now = (size_choices if find == "teeth" else pitch_choices)(scenario, index)
+    trials = asker.trials([choice.changes for choice in choices])
+    apart, reached = standing(trials)
+    aside = frozenset(demand.key for demand in (*apart, *reached))
+    points = tuple(
+        point_of(trial, choice.order, choice.label, aside, choice.note)
+        for choice, trial in zip(choices, trials, strict=True)
+    )
+    pick = _smallest(points) if find == "teeth" else _best(points)
+    fields = _fields(asker, find, choices, points, None if reached else pick)
+    chosen = None if pick is None else choices[pick]
+    fields |= {
+        "now": now,
+        "notes": notes,
+        "gaps": _gaps(points, pick) if find == "teeth" else (),
+        "stopped_by": apart,
+        "out_of_reach": reached,
+        "rest": chosen.value if chosen is not None and reached else None,
+        "unit": choices[0].unit if choices else "",
+        "wanted": "smallest" if find == "teeth" else "best",
+    }
+    if chosen is not None and not reached:
+        fields["extra"] = {**fields["extra"], "size": dict(chosen.extra)}
+    fields |= _helpless(asker, find, choices, trials, fields)
+    return fields | {"reason": _reason(find, fields, points, pick)}
+
+
+def _fields(
+    asker: Asker, find: str, choices: Sequence[Choice], points: tuple[Point, ...], pick: int | None
+) -> dict[str, Any]:
+    """What every list has in common: the choice, checked in full, and its smaller neighbour."""
+    sound = [point for point in points if not point.refused]
+    fields: dict[str, Any] = {
+        "kind": None,
+        "meaning": _MEANINGS[find],
+        "value": None,
+        "value_inch": None,
+        "exact": None,
+        "passes": False,
+        "at": None,
+        "beyond": None,
+        "holds_to": None,
+        "range_low": None,
+        "range_high": None,
+        "range_words": f"{sound[0].label} to {sound[-1].label}" if sound else "no size of the list fits in",
+        "curve": points,
+        "changes": {},
+        "no_more": "",
+        "extra": {},
+    }
+    if pick is None:
+        return fields
+    choice = choices[pick]
+    trial = asker.confirmed([choice.changes])[0]
+    fields |= {
+        "value": choice.value,
+        "passes": trial.verdict == "pass",
+        "at": points[pick],
+        "beyond": points[pick - 1] if find == "teeth" and pick > 0 else None,
+        "changes": choice.changes,
+    }
+    return fields
+
+
+def _samples(points: Sequence[Point]) -> list[Sample]:
+    """Places of the sizes that can be; those that the file refuses end the list, they do not break it."""
+    good = [i for i, point in enumerate(points) if not point.refused]
+    if not good:
+        return []
+    inside = range(good[0], good[-1] + 1)
+    return [Sample(float(i), points[i].holds, points[i].margin or 0.0) for i in inside]
+
+
+def _smallest(points: Sequence[Point]) -> int | None:
+    """The smallest size from which on all larger ones hold, as far as the last stretch that holds reaches."""
+    windows = find_windows(_nothing_between, _samples(points), tolerance=float("inf"))
+    return int(windows[-1].low) if windows else None
+
+
+def _nothing_between(values: Sequence[float]) -> Sequence[Sample]:
+    raise AssertionError("there is nothing between two sizes of a list")
+
+
+def _best(points: Sequence[Point]) -> int | None:
+    """The choice that holds with the highest margin."""
+    good = [i for i, point in enumerate(points) if point.holds]
+    return max(good, key=lambda i: points[i].margin or 0.0, default=None)
+
+
+def _gaps(points: Sequence[Point], pick: int | None) -> tuple[Gap, ...]:
+    """Sizes that fail again although smaller ones hold."""
+    if pick is None:
+        return ()
+    first = next(i for i, point in enumerate(points) if point.holds)
+    return tuple(
+        Gap(point.value, point.value, f"{point.label}: {point.governing}")
+        for point in points[first:]
+        if not point.holds and not point.refused
+    )
+
+
+def _helpless(
+    asker: Asker, find: str, choices: Sequence[Choice], trials: Sequence[Trial], fields: Mapping[str, Any]
+) -> dict[str, Any]:
+    """Where nothing of the list holds: the best of it, and what else would mend it."""
+    points: tuple[Point, ...] = fields["curve"]
+    sound = [i for i, point in enumerate(points) if not point.refused]
+    if fields["value"] is not None or not sound:
+        return {"best": None, "remedies": ()}
+    reached: tuple[Demand, ...] = fields["out_of_reach"]
+    apart = frozenset(demand.key for demand in fields["stopped_by"])
+
+    def goodness(i: int) -> float:
+        found = [trials[i].find(demand.key) for demand in reached]
+        margins = [demand.margin for demand in found if demand is not None and demand.margin is not None]
+        return min(margins, default=points[i].margin or 0.0)
+
+    best = max(sound, key=goodness)
+    limiting = reached or trials[best].unmet(apart)[:1]
+    return {
+        "best": point_of(trials[best], points[best].value, points[best].label, apart),
+        "remedies": remedies_of(asker, find, choices[best].changes, limiting),
+    }
+
+
+def _reason(find: str, fields: Mapping[str, Any], points: Sequence[Point], pick: int | None) -> str:
+    """Why this one."""
+    sentences = []
+    value, best = fields["value"], fields["best"]
+    holding = sum(point.holds for point in points)
+    if value is None and fields["out_of_reach"]:
+        limits = "; ".join(demand_words(demand) for demand in fields["out_of_reach"])
+        at = f" At its best, {best.label}, this" if best is not None else " This"
+        sentences.append(f"No {fields['meaning']} of the list helps.{at} is not met: {limits}.")
+    elif value is None:
+        near = f" Nearest is {best.label}: {best.governing}." if best is not None else ""
+        sentences.append(f"No {fields['meaning']} of the list meets all targets.{near}")
+    elif find == "teeth":
+        before = fields["beyond"]
+        sentences.append(
+            "It is the smallest that can be."
+            if before is None or before.refused
+            else f"The next smaller, {before.label}, does not hold: {before.governing}."
+        )
+    else:
+        at = fields["at"]
+        sentences.append(
+            f"{holding} of {len(points)} hold; this one best: {at.governing} governs, "
+            f"factor {at.safety_factor:.3g}."
+        )
+    if fields["stopped_by"]:
+        sentences.append(
+            f"The {fields['meaning']} does not change this, which stops a pass: "
+            + "; ".join(demand_words(demand) for demand in fields["stopped_by"])
+            + "."
+        )
+    return " ".join(sentences)
+
+
+# hardness
+
+
+def _hardness(asker: Asker, side: str | None) -> dict[str, Any]:
+    """Ask every row of the steel tables; a band holds where one of its rows does."""
+    sides = wanted_sides(asker.scenario, asker.index, side)
+    choices = _steel_choices(asker, sides)
+    trials = asker.trials([choice.changes for choice in choices])
+    apart, reached = standing(trials)
+    aside = frozenset(demand.key for demand in (*apart, *reached))
+    points = tuple(
+        point_of(trial, choice.order, choice.label, aside, choice.note)
+        for choice, trial in zip(choices, trials, strict=True)
+    )
+    holding = [i for i, point in enumerate(points) if point.holds]
+    pick = min(
+        holding, key=lambda i: (choices[i].order, choices[i].extra["cost_index"] or 99.0), default=None
+    )
+    fields = _fields(asker, "hardness", choices, points, None if reached else pick)
+    parts = " and ".join(name for name, _ in sides if name)
+    table = _band_table(choices, points)
+    fields |= {
+        "now": _now(asker, sides),
+        "notes": _hardness_notes(parts),
+        "gaps": (),
+        "stopped_by": apart,
+        "out_of_reach": reached,
+        "rest": choices[pick].value if pick is not None and reached else None,
+        "unit": "hardness class",
+        "wanted": "softest",
+        "extra": {"sides": [name for name, _ in sides if name], "bands": table},
+    }
+    if pick is not None and not reached:
+        fields["extra"]["steel"] = choices[pick].label
+    fields |= _helpless(asker, "hardness", choices, trials, fields)
+    return fields | {"reason": _hardness_reason(fields, table, choices, pick)}
+
+
+def _steel_choices(asker: Asker, sides: Sequence[tuple[str, str]]) -> list[Choice]:
+    order = {band: place for place, band in enumerate(bands())}
+    rows = sorted(steel_rows(asker.scenario), key=lambda s: (order[s.hardness_class], *cost(s)))
+    return [_steel_choice(asker.index, steel, sides, order[steel.hardness_class]) for steel in rows]
+
+
+def _steel_choice(index: int, steel: Steel, sides: Sequence[tuple[str, str]], order: int) -> Choice:
+    changes: dict[str, Any] = {}
+    for _, place in sides:
+        changes |= steel_changes(index, place, steel)
+    index_of_cost = steel.notes.cost_index
+    return Choice(
+        order=float(order),
+        label=steel.id,
+        value=Value(steel.hardness_class, f"{band_words(steel.hardness_class)}, {steel.id}"),
+        unit="hardness class",
+        changes=changes,
+        note=steel.hardness_class,
+        extra={"steel": steel.id, "condition": steel.condition, "cost_index": index_of_cost},
+    )
+
+
+def band_words(band: str) -> str:
+    """A band of the guide in words."""
+    kinds = {
+        "HB": "HB",
+        "TH": "HRC through-hardened",
+        "SH": "HRC surface-hardened",
+        "CH": "HRC case-hardened",
+    }
+    if band[:2] not in kinds:
+        return band.replace("HB160", "160 HB")
+    return f"{band[2:].replace('_', ' to ')} {kinds[band[:2]]}"
+
+
+def _now(asker: Asker, sides: Sequence[tuple[str, str]]) -> str:
+    """Steel of the parts as it is."""
+    joint: Any = asker.scenario.joint[asker.index]
+    parts = [joint if not place else getattr(joint, place) for _, place in sides]
+    return ", ".join(str(part.steel) for part in parts)
+
+
+def _band_table(choices: Sequence[Choice], points: Sequence[Point]) -> list[dict[str, Any]]:
+    """One row for each band: rows tried, rows that hold, the cheapest of these."""
+    table = []
+    for order, band in enumerate(bands()):
+        here = [i for i, choice in enumerate(choices) if choice.order == order]
+        if not here:
+            continue
+        good = [i for i in here if points[i].holds]
+        nearest = max(here, key=lambda i: points[i].margin or 0.0)
+        shown = good[0] if good else nearest
+        table.append(
+            {
+                "band": band,
+                "words": band_words(band),
+                "rows": len(here),
+                "hold": len(good),
+                "steel": choices[shown].label,
+                "cost_index": choices[shown].extra["cost_index"],
+                "safety_factor": points[shown].safety_factor,
+                "governing": points[shown].governing,
+                "holding": [choices[i].label for i in good],
+            }
+        )
+    return table
+
+
+def _hardness_notes(parts: str) -> tuple[str, ...]:
+    of = f" of {parts}" if parts else ""
+    return (
+        f"A band of the guide was asked through the steels of the tables{of}: every row of it in the "
+        "place of the steel of the file, a hardness that was read on the old part taken out. Strength and core come "
+        "with the row, so that two rows of one band may differ.",
+        "Rows hold for the section of bar that the table states; torqcheck materials NAME shows it.",
+    )
+
+
+def _hardness_reason(
+    fields: Mapping[str, Any], table: Sequence[Mapping[str, Any]], choices: Sequence[Choice], pick: int | None
+) -> str:
+    if fields["value"] is None or pick is None:
+        return _reason("hardness", fields, fields["curve"], pick)
+    band = fields["value"].si
+    here = next(row for row in table if row["band"] == band)
+    softer = table[: table.index(here)]
+    words = f"{here['hold']} of {here['rows']} rows of this band hold, {choices[pick].label} is the cheapest."
+    if softer:
+        last = softer[-1]
+        words += (
+            f" In the next softer band, {last['words']}, none does; nearest is {last['steel']}: "
+            f"{last['governing']}."
+        )
+    if fields["stopped_by"]:
+        words += " The steel does not change this, which stops a pass: "
+        words += "; ".join(demand_words(demand) for demand in fields["stopped_by"]) + "."
+    return words
