@@ -9,7 +9,7 @@ from torqcheck.assessment.size_result import Gap, Point, Value
 from torqcheck.assessment.size_search import Sample, find_windows
 from torqcheck.assessment.size_sizes import Choice, pitch_choices, size_choices
 from torqcheck.assessment.size_steels import bands, cost, steel_changes, steel_rows, wanted_sides
-from torqcheck.assessment.size_trial import Demand, Trial
+from torqcheck.assessment.size_trial import Trial
 from torqcheck.assessment.size_words import demand_words
 from torqcheck.materials import Steel
 
@@ -140,17 +140,11 @@ def _helpless(
     sound = [i for i, point in enumerate(points) if not point.refused]
     if fields["value"] is not None or not sound:
         return {"best": None, "remedies": ()}
-    reached: tuple[Demand, ...] = fields["out_of_reach"]
     apart = frozenset(demand.key for demand in fields["stopped_by"])
-
-    def goodness(i: int) -> float:
-        found = [trials[i].find(demand.key) for demand in reached]
-        margins = [demand.margin for demand in found if demand is not None and demand.margin is not None]
-        return min(margins, default=points[i].margin or 0.0)
-
-    best = max(sound, key=goodness)
-    limiting = reached or trials[best].unmet(apart)[:1]
+    best = max(sound, key=lambda i: trials[i].margin(apart))
+    limiting = trials[best].unmet(apart)
     return {
+        "out_of_reach": limiting if fields["out_of_reach"] else (),
         "best": point_of(trials[best], points[best].value, points[best].label, apart),
         "remedies": remedies_of(asker, find, choices[best].changes, limiting),
     }
@@ -300,9 +294,9 @@ def _hardness_notes(parts: str) -> tuple[str, ...]:
     of = f" of {parts}" if parts else ""
     return (
         f"A band of the guide was asked through the steels of the tables{of}: every row of it in the "
-        "place of the steel of the file, a hardness that was read on the old part taken out. Strength and core come "
-        "with the row, so that two rows of one band may differ.",
-        "Rows hold for the section of bar that the table states; torqcheck materials NAME shows it.",
+        "place of the steel of the file, and no hardness read on the old part. Strength and core come with the row, "
+        "so that two rows of one band may differ.",
+        "A row holds for the section of bar that the table states; torqcheck materials NAME shows it.",
     )
 
 

@@ -91,7 +91,7 @@ def solved_number(asker: Asker, unknown: Unknown) -> dict[str, Any]:
         "extra": {},
     }
     fields |= _confirmed(line, window, fields["value"], fields["value_inch"])
-    fields |= _helpless(line, samples, fields, trials)
+    fields |= _helpless(line, samples, fields)
     return fields | {"reason": number_reason(unknown, fields, trials)}
 
 
@@ -211,26 +211,20 @@ def _curve(
     return tuple(line.point(value, notes.get(value, "")) for value in sorted(values))
 
 
-def _helpless(
-    line: _Line, samples: Sequence[Sample], fields: dict[str, Any], trials: Sequence[Trial]
-) -> dict[str, Any]:
+def _helpless(line: _Line, samples: Sequence[Sample], fields: dict[str, Any]) -> dict[str, Any]:
     """Where no value holds: the best one, what limits there, and what else would mend it."""
     if fields["value"] is not None or not samples:
         return {"best": None, "remedies": ()}
-    reached = fields["out_of_reach"]
-    keys = {demand.key for demand in reached}
     apart = frozenset(demand.key for demand in fields["stopped_by"])
-
-    def goodness(value: float) -> float:
-        trial = line.trial(value)
-        margins = [d.margin for d in trial.demands if d.margin is not None and (d.key in keys or not keys)]
-        return min(margins, default=0.0)
-
-    best = max((sample.value for sample in samples), key=goodness)
+    best = max(
+        (s.value for s in samples if not line.trial(s.value).refused),
+        key=lambda v: line.trial(v).margin(apart),
+    )
     trial = line.trial(best)
-    limiting = reached or trial.unmet(apart)[:1]
+    limiting = trial.unmet(apart)
     words = value_words(line.unknown, best)
     return {
+        "out_of_reach": limiting if fields["out_of_reach"] else (),
         "best": point_of(trial, best, words, apart),
         "remedies": remedies_of(line.asker, line.unknown.find, line.unknown.changes(best), limiting),
     }

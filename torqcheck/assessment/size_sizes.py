@@ -136,7 +136,7 @@ def _choice(scenario: Scenario, index: int, candidate: Candidate, order: float) 
         "major_diameter_mm": spline.external.major_diameter * 1e3,
     }
     size: dict[str, Any] = {"teeth": candidate.teeth}
-    value = Value(float(candidate.teeth), candidate.designation)
+    value = Value(candidate.teeth, candidate.designation)
     unit = "teeth"
     if candidate.standard == "din 5480":
         reference = spline.external.major_diameter + TIP_GAP * spline.module

@@ -11,7 +11,7 @@ from torqcheck.units import in_unit
 __all__ = ["demand_words", "no_more_words", "number_reason", "value_words"]
 
 NEARLY, WORTH_SAYING = 0.98, 0.85
-"""Share of the best margin from which more brings next to nothing; of the range, from which that is no news."""
+"""Share of the best margin from which more brings next to nothing; of the range, no news from there."""
 SHAFT_ITSELF = ("root shear", "torsional", "yield in torsion", "torsion")
 HUB_ITSELF = ("bursting", "hoop", "hub wall")
 

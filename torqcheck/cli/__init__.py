@@ -18,6 +18,7 @@ from torqcheck.cli.order import order
 from torqcheck.cli.ramp import ramp
 from torqcheck.cli.record import record
 from torqcheck.cli.schema import schema
+from torqcheck.cli.size import size
 from torqcheck.cli.stack import stack
 from torqcheck.cli.version import print_version
 from torqcheck.cli.why import why
@@ -40,6 +41,7 @@ Write down in one file what is on the bench, then ask. In the order of the job:
   torqcheck influence SCENARIO.toml which reading moves the weakest link most
   torqcheck compare SCENARIO.toml   steels side by side before ordering
   torqcheck ramp SCENARIO.toml      which torque ramp to set in the controller
+  torqcheck size SCENARIO.toml      how long, hard, thick, loose it may or must be
   torqcheck life SCENARIO.toml      how long it lasts, when to open it again
   torqcheck why SCENARIO.toml NAME  one number taken apart: formula, values, sources
   torqcheck record verify FOLDER    is the build record as it was written
@@ -74,6 +76,7 @@ _add(mate)
 _add(materials)
 _add(order)
 _add(ramp)
+_add(size)
 _add(life)
 _add(schema)
 _add(stack)

@@ -1,0 +1,138 @@
+"""`torqcheck size`: solve for one unknown of a joint so that all targets hold."""
+
+import sys
+import time
+from collections.abc import Callable
+from enum import StrEnum
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from torqcheck.cli.options import (
+    Format,
+    FormatOption,
+    OutOption,
+    PlainOption,
+    ScenarioArgument,
+    Units,
+    UnitsOption,
+    columns,
+    emit,
+    sources_of,
+    terminal,
+)
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from torqcheck.assessment.size_result import Size
+
+__all__ = ["size"]
+
+PLOT_WIDTH = 80
+QUIET = 1.0
+"""s after which a person at a terminal is told that the work goes on."""
+
+
+class SideChoice(StrEnum):
+    """Parts of a joint."""
+
+    external = "external"
+    internal = "internal"
+    both = "both"
+
+
+def size(
+    scenario: ScenarioArgument,
+    joint: Annotated[
+        str,
+        typer.Option(
+            "--joint", metavar="NAME", help="The joint, by its name or its place.", show_default=False
+        ),
+    ],
+    find: Annotated[
+        str,
+        typer.Option(
+            "--find",
+            metavar="WHAT",
+            help="engagement, teeth, pitch, hardness, bore, outside-diameter, lash, tilt, torque-rise or "
+            "motor-torque.",
+        ),
+    ] = "engagement",
+    side: Annotated[
+        SideChoice | None,
+        typer.Option("--side", help="Of which part; with --find hardness.", show_default=False),
+    ] = None,
+    path: Annotated[bool, typer.Option("--path", help="Demand a pass of the whole path.")] = False,
+    units: UnitsOption = Units.both,
+    format: FormatOption = Format.table,
+    out: OutOption = None,
+    plain: PlainOption = False,
+) -> None:
+    r"""Solve for one unknown of a joint so that all targets hold.
+
+    \b
+    torqcheck size scenarios/works_trolley.toml --joint "gearbox input"
+    torqcheck size my.toml --joint hub --find hardness --side internal
+    torqcheck size my.toml --joint hub --find teeth
+    torqcheck size my.toml --joint hub --find lash --format json
+
+    The whole range is scanned, each value by the checks of assess; lengths are rounded to the safe side.
+    What the unknown does not change is set aside and named.
+    Exit codes: 0 a value is found and the joint passes with it, 1 no value makes it pass, 2 bad input,
+    4 could not finish.
+    """
+    from torqcheck.assessment.size import size as size_of
+
+    progress, done = _progress()
+    try:
+        found = size_of(
+            scenario, joint, find, None if side is None else side.value, whole_path=path, progress=progress
+        )
+    finally:
+        done()
+    emit(_content(found, units, format, out, plain), out, made_from=sources_of(scenario, found))
+    if out is not None:
+        print(f"size: written to {out}", file=sys.stderr)
+    raise typer.Exit(0 if found.passes else 1)
+
+
+def _content(found: "Size", units: Units, form: Format, out: "Path | None", plain: bool) -> str:
+    """Render the answer."""
+    if form is Format.json:
+        from torqcheck.report.as_json import as_json
+
+        return as_json(found.to_dict())
+    from torqcheck.report.size import curve_rows, size_sheet
+
+    if form is Format.csv:
+        from torqcheck.report.as_csv import rows_as_csv
+
+        return rows_as_csv(curve_rows(found))
+    if form is Format.markdown:
+        return terminal(size_sheet(found, units.value), form, out=out, plain=plain)
+    from torqcheck.report.size_plot import size_plots
+
+    on_terminal = form is Format.table and out is None and sys.stdout is not None and sys.stdout.isatty()
+    encoding = (sys.stdout.encoding or "ascii") if on_terminal else "ascii"
+    system = "inch" if units is Units.inch else "si"
+    plots = size_plots(found, system, width=min(columns(form, out), PLOT_WIDTH), encoding=encoding)
+    return terminal(size_sheet(found, units.value, plots), form, out=out, plain=plain)
+
+
+def _progress() -> tuple[Callable[[int], None], Callable[[], None]]:
+    """Count on the last line of a terminal once it takes longer; nothing elsewhere."""
+    shown, started = sys.stderr is not None and sys.stderr.isatty(), time.monotonic()
+    written = [0]
+
+    def tell(count: int) -> None:
+        if shown and time.monotonic() - started > QUIET:
+            text = f"size: {count} scenarios asked"
+            print(f"\r{text}", end="", file=sys.stderr, flush=True)
+            written[0] = len(text)
+
+    def wipe() -> None:
+        if written[0]:
+            print(f"\r{' ' * written[0]}\r", end="", file=sys.stderr, flush=True)
+
+    return tell, wipe
