@@ -142,9 +142,10 @@ def _helpless(
         return {"best": None, "remedies": ()}
     apart = frozenset(demand.key for demand in fields["stopped_by"])
     best = max(sound, key=lambda i: trials[i].margin(apart))
-    limiting = trials[best].unmet(apart)
+    never = {demand.key for demand in fields["out_of_reach"]}
+    limiting = [demand for demand in trials[best].unmet(apart) if not never or demand.key in never]
     return {
-        "out_of_reach": limiting if fields["out_of_reach"] else (),
+        "out_of_reach": tuple(limiting) if never else (),
         "best": point_of(trials[best], points[best].value, points[best].label, apart),
         "remedies": remedies_of(asker, find, choices[best].changes, limiting),
     }
@@ -293,9 +294,9 @@ def _band_table(choices: Sequence[Choice], points: Sequence[Point]) -> list[dict
 def _hardness_notes(parts: str) -> tuple[str, ...]:
     of = f" of {parts}" if parts else ""
     return (
-        f"A band of the guide was asked through the steels of the tables{of}: every row of it in the "
-        "place of the steel of the file, and no hardness read on the old part. Strength and core come with the row, "
-        "so that two rows of one band may differ.",
+        f"A band of the guide was asked through the steels of the tables{of}: each row of it in the "
+        "place of the steel of the file, and no hardness read on the old part. Strength and core come with "
+        "the row, so that two rows of one band may differ.",
         "A row holds for the section of bar that the table states; torqcheck materials NAME shows it.",
     )
 

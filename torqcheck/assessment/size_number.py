@@ -1,7 +1,7 @@
 """Solve for a number: scan its whole range, find the edges, choose one, round it, and check it in full."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any
 
@@ -20,8 +20,8 @@ __all__ = ["solved_number"]
 
 TOLERANCE = 1e-5
 """Share of the value to which an edge is found."""
-BEYOND = 1e-3
-"""Share of the value by which "just beyond" lies past the edge."""
+NEARLY = 0.98
+"""Share of the best margin that is as good as the best."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +65,7 @@ def solved_number(asker: Asker, unknown: Unknown) -> dict[str, Any]:
     trials = asker.trials([unknown.changes(value) for value in unknown.values])
     values = _sound(unknown.values, trials)
     apart, reached = standing(trials)
-    line = _Line(asker, unknown, frozenset(demand.key for demand in (*apart, *reached)))
+    line = _Line(asker, unknown, _keys((*apart, *reached)))
     samples = sampled(line.ask, values) if values else ()
     windows = find_windows(line.ask, samples, tolerance=TOLERANCE)
     window = _chosen(unknown, windows)
@@ -84,7 +84,7 @@ def solved_number(asker: Asker, unknown: Unknown) -> dict[str, Any]:
         "range_high": values[-1] if values else None,
         "range_words": unknown.range_words,
         "gaps": _gaps(line, samples, windows, window),
-        "curve": _curve(line, samples, window, found),
+        "curve": _curve(replace(line, aside=_keys(apart)) if reached else line, samples, window, found),
         "changes": {} if found is None or reached else unknown.changes(_number(found)),
         "notes": unknown.notes,
         "no_more": no_more_words(unknown, samples, line.trial) if samples else "",
@@ -93,6 +93,10 @@ def solved_number(asker: Asker, unknown: Unknown) -> dict[str, Any]:
     fields |= _confirmed(line, window, fields["value"], fields["value_inch"])
     fields |= _helpless(line, samples, fields)
     return fields | {"reason": number_reason(unknown, fields, trials)}
+
+
+def _keys(demands: Sequence[Demand]) -> frozenset[Key]:
+    return frozenset(demand.key for demand in demands)
 
 
 def _sound(values: Sequence[float], trials: Sequence[Trial]) -> list[float]:
@@ -215,16 +219,21 @@ def _helpless(line: _Line, samples: Sequence[Sample], fields: dict[str, Any]) ->
     """Where no value holds: the best one, what limits there, and what else would mend it."""
     if fields["value"] is not None or not samples:
         return {"best": None, "remedies": ()}
-    apart = frozenset(demand.key for demand in fields["stopped_by"])
-    best = max(
-        (s.value for s in samples if not line.trial(s.value).refused),
-        key=lambda v: line.trial(v).margin(apart),
-    )
+    apart, never = _keys(fields["stopped_by"]), _keys(fields["out_of_reach"])
+    best = _best([sample.value for sample in samples], line, apart)
     trial = line.trial(best)
-    limiting = trial.unmet(apart)
+    limiting = [demand for demand in trial.unmet(apart) if not never or demand.key in never]
     words = value_words(line.unknown, best)
     return {
-        "out_of_reach": limiting if fields["out_of_reach"] else (),
+        "out_of_reach": tuple(limiting) if never else (),
         "best": point_of(trial, best, words, apart),
         "remedies": remedies_of(line.asker, line.unknown.find, line.unknown.changes(best), limiting),
     }
+
+
+def _best(values: Sequence[float], line: _Line, apart: frozenset[Key]) -> float:
+    """Where the lowest margin is at its highest, or next to it, and the fewest demands are not met."""
+    sound = [value for value in values if not line.trial(value).refused]
+    most = max(line.trial(value).margin(apart) for value in sound)
+    good = [value for value in sound if line.trial(value).margin(apart) >= NEARLY * most]
+    return min(good, key=lambda value: len(line.trial(value).unmet(apart)))

@@ -93,9 +93,10 @@ def _governs(at: Any) -> str:
 def _fails(beyond: Any) -> str:
     if beyond.refused:
         return f"it cannot be: {beyond.governing}"
-    if beyond.safety_factor is not None and "(" not in beyond.governing.split("wear life")[-1]:
-        return f"{beyond.governing} falls below its target"
-    return f"{beyond.governing} is not met"
+    plain = ("wear life", "fatigue life", "worn mate", "false fit", "alignment", "reading", "band of")
+    if beyond.governing.startswith(plain):
+        return f"this is not met: {beyond.governing}"
+    return f"{beyond.governing} falls below its target"
 
 
 def no_more_words(unknown: Unknown, samples: Sequence[Sample], trial: Callable[[float], Trial]) -> str:

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from torqcheck.assessment.size_result import Size
+    from torqcheck.units import System
 
 __all__ = ["size"]
 
@@ -115,7 +116,7 @@ def _content(found: "Size", units: Units, form: Format, out: "Path | None", plai
 
     on_terminal = form is Format.table and out is None and sys.stdout is not None and sys.stdout.isatty()
     encoding = (sys.stdout.encoding or "ascii") if on_terminal else "ascii"
-    system = "inch" if units is Units.inch else "si"
+    system: System = "inch" if units is Units.inch else "si"
     plots = size_plots(found, system, width=min(columns(form, out), PLOT_WIDTH), encoding=encoding)
     return terminal(size_sheet(found, units.value, plots), form, out=out, plain=plain)
 

@@ -69,7 +69,7 @@ def _answer(found: Size, systems: tuple[System, ...]) -> Iterator[str]:
         yield f"{of}{superlative} {found.meaning} that holds: {_rounded(found, systems)}{exact}."
         if not found.passes:
             what = "The path" if found.whole_path else "The joint"
-            yield f"{what.upper()} DOES NOT PASS even so: see below. The answer is for all that depends on it."
+            yield f"{what.upper()} DOES NOT PASS even so. The answer is for all that depends on it."
     yield found.reason
 
 
@@ -107,9 +107,9 @@ def _curve(found: Size, system: System) -> Table | None:
         )
         verdicts.append(point.verdict)
     columns = (
-        Column(title[:1].upper() + title[1:], "right", 18),
+        Column(title[:1].upper() + title[1:], "right", 14),
         Column("Factor", "right"),
-        Column("Governing", width=26),
+        Column("Governing", width=28),
         Column("Targets", width=9),
         Column("Verdict", width=10),
         Column("", width=8),
@@ -231,11 +231,10 @@ def _searched(found: Size, systems: tuple[System, ...]) -> Iterator[str]:
 
 def _next(found: Size) -> Iterator[str]:
     if found.changes:
-        written = ", ".join(
-            f"{key} = {_toml(value)}" for key, value in found.changes.items() if value is not None
-        )
+        new = {key: value for key, value in found.changes.items() if value is not None}
         gone = [key for key, value in found.changes.items() if value is None]
-        yield f"Write {written}{f'; take out {chr(44).join(gone)}' if gone else ''}; then torqcheck assess."
+        written = ", ".join(f"{key} = {_toml(value)}" for key, value in new.items())
+        yield f"Write {written}{'; take out ' if gone else ''}{', '.join(gone)}; then torqcheck assess."
     for demand in found.stopped_by:
         yield f"Settle first: {demand_words(demand)}."
 
