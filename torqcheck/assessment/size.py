@@ -14,6 +14,7 @@ from torqcheck.assessment.size_result import Size
 from torqcheck.assessment.size_stack import beside_stack
 from torqcheck.errors import UsageError
 from torqcheck.scenario import Scenario, load_scenario
+from torqcheck.scenario.edits import written_at
 from torqcheck.scenario.faults import nearest, printable
 from torqcheck.scenario.sleeve_links import joint_name
 from torqcheck.units import in_unit
@@ -92,6 +93,12 @@ def size(
 
 
 def _result(scenario: Scenario, index: int, find: str, asker: Asker, fields: dict[str, Any]) -> Size:
+    # what the file does not hold need not be taken out
+    fields["changes"] = {
+        key: written
+        for key, written in fields["changes"].items()
+        if written is not None or written_at(scenario, key) is not None
+    }
     return Size(
         **answered_for(scenario),
         joint=joint_name(scenario.joint[index], index),

@@ -127,7 +127,9 @@ def point_of(
         value=value,
         label=label,
         safety_factor=tightest.factor if own and tightest is not None else trial.safety_factor,
-        margin=trial.margin(aside),
+        margin=None
+        if any(d.sort == "wear" and d.factor is None for d in trial.unmet(aside))
+        else trial.margin(aside),
         governing="" if tightest is None else governing_words(tightest),
         verdict=trial.verdict,
         holds=trial.holds(aside),

@@ -9,8 +9,9 @@ from torqcheck.assessment.size_result import Gap, Point, Value
 from torqcheck.assessment.size_search import Sample, find_windows
 from torqcheck.assessment.size_sizes import Choice, pitch_choices, size_choices
 from torqcheck.assessment.size_steels import bands, cost, steel_changes, steel_rows, wanted_sides
-from torqcheck.assessment.size_trial import Trial
+from torqcheck.assessment.size_trial import Key, Trial
 from torqcheck.assessment.size_words import demand_words
+from torqcheck.checks import VERDICTS
 from torqcheck.materials import Steel
 
 __all__ = ["DISCRETE", "solved_list"]
@@ -141,7 +142,7 @@ def _helpless(
     if fields["value"] is not None or not sound:
         return {"best": None, "remedies": ()}
     apart = frozenset(demand.key for demand in fields["stopped_by"])
-    best = max(sound, key=lambda i: trials[i].margin(apart))
+    best = min(sound, key=lambda i: _nearness(trials[i], apart))
     never = {demand.key for demand in fields["out_of_reach"]}
     limiting = [demand for demand in trials[best].unmet(apart) if not never or demand.key in never]
     return {
@@ -149,6 +150,13 @@ def _helpless(
         "best": point_of(trials[best], points[best].value, points[best].label, apart),
         "remedies": remedies_of(asker, find, choices[best].changes, limiting),
     }
+
+
+def _nearness(trial: Trial, apart: frozenset[Key]) -> tuple[int, int, float]:
+    """Order by how little is missing: the worst verdict, how much is not met, the lowest margin."""
+    unmet = trial.unmet(apart)
+    worst = VERDICTS.index(unmet[0].verdict) if unmet else 0
+    return worst, len(unmet), -trial.margin(apart)
 
 
 def _reason(find: str, fields: Mapping[str, Any], points: Sequence[Point], pick: int | None) -> str:

@@ -13,6 +13,7 @@ from torqcheck.assessment.size_search import Sample, Window, find_windows, sampl
 from torqcheck.assessment.size_trial import Demand, Key, Trial
 from torqcheck.assessment.size_unknown import Unknown
 from torqcheck.assessment.size_words import no_more_words, number_reason, value_words
+from torqcheck.checks import VERDICTS
 from torqcheck.errors import NoSolutionError
 from torqcheck.units import System
 
@@ -232,8 +233,20 @@ def _helpless(line: _Line, samples: Sequence[Sample], fields: dict[str, Any]) ->
 
 
 def _best(values: Sequence[float], line: _Line, apart: frozenset[Key]) -> float:
-    """Where the lowest margin is at its highest, or next to it, and the fewest demands are not met."""
-    sound = [value for value in values if not line.trial(value).refused]
+    """
+    The value nearest to holding.
+
+    Where the worst verdict is best, of these where the lowest margin is at its highest or next to it, and of
+    these where the fewest demands are not met.
+    """
+    tried = {value: line.trial(value) for value in values}
+    mildest = min(_severity(trial, apart) for trial in tried.values() if not trial.refused)
+    sound = [v for v, trial in tried.items() if not trial.refused and _severity(trial, apart) == mildest]
     most = max(line.trial(value).margin(apart) for value in sound)
     good = [value for value in sound if line.trial(value).margin(apart) >= NEARLY * most]
     return min(good, key=lambda value: len(line.trial(value).unmet(apart)))
+
+
+def _severity(trial: Trial, apart: frozenset[Key]) -> int:
+    """Place of the worst verdict among the demands that are not met."""
+    return max((VERDICTS.index(demand.verdict) for demand in trial.unmet(apart)), default=0)

@@ -55,6 +55,6 @@ def _words(fields: Mapping[str, Any], stated: float | None, recommended: float |
     return (
         f"With the values as stated torqcheck ramp finds {stated:.4g} N m/s, this command {other}: ramp "
         "looks at the checks of all joints that feel the blow and decide; this command at all that assess "
-        "judges of what was asked for, first yield of single teeth, wear, fatigue, and the band of damping and "
-        f"inertia as well. {advice[0].upper()}{advice[1:]}; set the lower of the two."
+        "judges of what was asked for, first yield of single teeth, wear, fatigue, and the band of damping "
+        f"and inertia as well. {advice[0].upper()}{advice[1:]}; set the lower of the two."
     )

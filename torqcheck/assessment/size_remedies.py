@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from torqcheck.assessment.each_edited import Changes
-from torqcheck.assessment.size_asker import Asker
+from torqcheck.assessment.size_asker import Asker, governing_words
 from torqcheck.assessment.size_diameters import unknown_of
 from torqcheck.assessment.size_result import Remedy
 from torqcheck.assessment.size_steels import hard_steels, steel_changes, steel_sides
@@ -52,8 +52,17 @@ def remedies_of(asker: Asker, find: str, base: Changes, limiting: Sequence[Deman
         mends = all(_met(trial, demand) for demand in limiting)
         if mends or _margin(trial, limiting) > LEAST_HELP * _margin(before, limiting):
             added = {key: written for key, written in changes.items() if key not in base}
-            factor = _factor(trial, limiting)
-            found.append(Remedy(what=what, command=command, factor=factor, mends=mends, changes=added))
+            worst = _worst(trial, limiting)
+            found.append(
+                Remedy(
+                    what=what,
+                    command=command,
+                    words="" if worst is None else _words(worst),
+                    factor=worst.factor if worst is not None and worst.sort == "check" else None,
+                    mends=mends,
+                    changes=added,
+                )
+            )
     found.sort(key=lambda remedy: (not remedy.mends, -(remedy.factor or 0.0)))
     return tuple(found[:MOST])
 
@@ -96,8 +105,13 @@ def _margin(trial: Trial, limiting: Sequence[Demand]) -> float:
     return min(margins, default=0.0)
 
 
-def _factor(trial: Trial, limiting: Sequence[Demand]) -> float | None:
-    """Factor of the limiting check that is lowest now."""
+def _worst(trial: Trial, limiting: Sequence[Demand]) -> Demand | None:
+    """What limits most of all now."""
     found = [other for demand in limiting if (other := trial.find(demand.key)) and other.margin is not None]
-    worst = min(found, key=lambda demand: demand.margin or 0.0, default=None)
-    return None if worst is None else worst.factor
+    return min(found, key=lambda demand: demand.margin or 0.0, default=None)
+
+
+def _words(demand: Demand) -> str:
+    if demand.sort == "check":
+        return f"factor {demand.factor:.3g}"
+    return governing_words(demand)

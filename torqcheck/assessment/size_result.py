@@ -46,6 +46,7 @@ class Remedy:
 
     what: str
     command: str
+    words: str
     factor: float | None
     mends: bool
     changes: Mapping[str, Any]

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from torqcheck.assessment.size_result import Value
@@ -91,10 +91,18 @@ def pitch_choices(scenario: Scenario, index: int) -> Choices:
         key = round(other.module, 9)
         if off <= SAME_DIAMETER and (key not in nearest or off < _off(nearest[key].involute, spline)):
             nearest[key] = candidate
-    found = [_choice(scenario, index, nearest[key], key) for key in sorted(nearest)]
+    found = [_by_pitch(_choice(scenario, index, nearest[key], key), nearest[key]) for key in sorted(nearest)]
     diameter = f"{spline.pitch_diameter * 1e3:.4g} mm"
     note = f"Of each pitch the count is taken that comes nearest to the pitch diameter as it is, {diameter}."
     return found, (note, *_notes(scenario, index)), _now(joint)
+
+
+def _by_pitch(choice: Choice, candidate: Candidate) -> Choice:
+    """Call a size by its pitch, or by its module where it has none."""
+    if candidate.pitch is not None:
+        return replace(choice, value=Value(candidate.pitch, candidate.designation), unit="pitch")
+    module = round((candidate.module or 0.0) * 1e3, 9)
+    return replace(choice, value=Value(module, candidate.designation), unit="mm module")
 
 
 def _off(other: InvoluteSpline | None, spline: InvoluteSpline) -> float:

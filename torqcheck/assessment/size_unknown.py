@@ -31,7 +31,7 @@ LEAST_LASH, MOST_LASH = 5e-6, 0.98
 """m, and share of the pitch: the teeth would pass each other at a whole one."""
 LEAST_TILT, MOST_TILT, MOST_TILT_CROWNED = math.radians(0.002), math.radians(2.0), math.radians(6.0)
 SLOWEST_RISE_TIME, FASTEST_RISE_TIME = 20.0, 0.010
-LEAST_TORQUE, MOST_TORQUE = 0.05, 5.0
+LEAST_TORQUE, MOST_TORQUE = 0.05, 20.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -274,6 +274,8 @@ def _motor_torque(scenario: Scenario, index: int) -> Unknown:
         )
     if motor.boost != 1.0:
         notes.append(f"It is the torque of the data sheet; the boost of {motor.boost:g} comes on top.")
+    if scenario.duty_record is not None:
+        notes.append("The torque record of the duty stays as it was recorded.")
     return Unknown(
         find="motor-torque",
         meaning="peak torque of the motor",

@@ -33,7 +33,7 @@ def demand_words(demand: Demand) -> str:
         )
     if demand.sort == "reading":
         return f"reading missing, {demand.words}"
-    return f"{demand.name} of {demand.joint}" + (f": {demand.words}" if demand.words else "")
+    return f"{demand.name} of {demand.joint}" + (f": {demand.words.rstrip('.')}" if demand.words else "")
 
 
 def number_reason(unknown: Unknown, fields: Mapping[str, Any], trials: Sequence[Trial]) -> str:
@@ -112,13 +112,12 @@ def no_more_words(unknown: Unknown, samples: Sequence[Sample], trial: Callable[[
     if sound[place][0] > WORTH_SAYING * sound[-1][0]:
         return ""
     value, last = sound[place][0], sound[-1][1]
-    governing = trial(value).tightest()
-    number = min(
-        (d for d in trial(value).demands if d.margin is not None), key=lambda d: d.margin or 0.0, default=None
-    )
-    if governing is None or number is None:
+    worse = last < NEARLY * best
+    numbers = [d for d in trial(sound[-1][0] if worse else value).demands if d.margin is not None]
+    number = min(numbers, key=lambda d: d.margin or 0.0, default=None)
+    if number is None:
         return ""
-    turn = "makes it worse again" if last < NEARLY * best else "adds next to nothing"
+    turn = "makes it worse again" if worse else "adds next to nothing"
     why = _why_no_more(number, trial(sound[-1][0]))
     return f"Beyond about {value_words(unknown, value)} more engagement {turn}: {number.name} governs, {why}."
 

@@ -15,6 +15,17 @@ __all__ = ["curve_rows", "size_sheet"]
 
 AROUND = 4
 """Rows of the curve on either side of the answer."""
+SHORT = {
+    "engagement": "Engagement",
+    "teeth": "Size",
+    "pitch": "Size",
+    "bore": "Bore",
+    "outside-diameter": "Diameter",
+    "lash": "Lash",
+    "tilt": "Tilt",
+    "torque-rise": "Rise",
+    "motor-torque": "Torque",
+}
 SUPERLATIVE = {"smallest": "Smallest", "largest": "Largest", "best": "Best", "softest": "Softest"}
 
 
@@ -92,8 +103,9 @@ def _curve(found: Size, system: System) -> Table | None:
     if not points:
         return None
     unit = in_unit(0.0, found.kind, system)[1] if found.kind is not None else ""
-    title = f"{found.meaning}, {unit}" if unit else found.meaning
-    rows, verdicts = [], []
+    title = f"{SHORT[found.find]}, {unit}" if unit else SHORT[found.find]
+    rows: list[tuple[str, ...]] = []
+    verdicts = []
     for point in points:
         rows.append(
             (
@@ -106,14 +118,16 @@ def _curve(found: Size, system: System) -> Table | None:
             )
         )
         verdicts.append(point.verdict)
-    columns = (
-        Column(title[:1].upper() + title[1:], "right", 14),
+    columns: tuple[Column, ...] = (
+        Column(title, "right"),
         Column("Factor", "right"),
         Column("Governing", width=28),
         Column("Targets", width=9),
         Column("Verdict", width=10),
         Column("", width=8),
     )
+    if not any(point.note for point in points):
+        columns, rows = columns[:-1], [row[:-1] for row in rows]
     legend = (
         "Factor: lowest safety factor of what depends on the unknown. Targets: whether all of that is met. "
         "Verdict: of torqcheck assess, of the joint or, with --path, of the whole path."
@@ -132,6 +146,8 @@ def _around(found: Size) -> list[Point]:
     points = list(found.curve)
     if not points:
         return []
+    if found.find == "pitch":
+        return points
     middle = found.at or found.best
     if middle is None:
         return points[: 2 * AROUND + 1]
@@ -199,8 +215,8 @@ def _remedies(found: Size) -> Iterator[str]:
         return
     for remedy in found.remedies:
         does = "mends it" if remedy.mends else "helps, and does not mend it"
-        factor = "" if remedy.factor is None else f": factor {significant(remedy.factor)}"
-        yield f"{remedy.what[:1].upper()}{remedy.what[1:]} {does}{factor} ({remedy.command})."
+        words = f": {remedy.words}" if remedy.words else ""
+        yield f"{remedy.what[:1].upper()}{remedy.what[1:]} {does}{words} ({remedy.command})."
     if found.best is not None and not found.remedies:
         yield "Nothing else of this joint or of the motor that was tried mends it."
 
@@ -234,7 +250,8 @@ def _next(found: Size) -> Iterator[str]:
         new = {key: value for key, value in found.changes.items() if value is not None}
         gone = [key for key, value in found.changes.items() if value is None]
         written = ", ".join(f"{key} = {_toml(value)}" for key, value in new.items())
-        yield f"Write {written}{'; take out ' if gone else ''}{', '.join(gone)}; then torqcheck assess."
+        first = "To repeat it, write" if "stack" in found.extra else "Write"
+        yield f"{first} {written}{'; take out ' if gone else ''}{', '.join(gone)}; then torqcheck assess."
     for demand in found.stopped_by:
         yield f"Settle first: {demand_words(demand)}."
 
