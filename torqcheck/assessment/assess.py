@@ -71,6 +71,12 @@ class Finding:
     fatigue: FatigueResult
 
     @property
+    def misaligned(self) -> bool:
+        """Whether the alignment by itself decides against the joint."""
+        state = self.resolved.spline
+        return state is not None and alignment_verdict(state) is not None
+
+    @property
     def verdict(self) -> Verdict:
         """Verdict on what was found, before missing readings are weighed."""
         state = self.resolved.spline
@@ -130,7 +136,11 @@ def assess_with_draws(path_or_scenario: str | Path | Scenario) -> tuple[Assessme
 
 
 def assess_without_ranges(scenario: Scenario) -> Assessment:
-    """Return the assessment less the ranges of its factors, which decide nothing: for searches."""
+    """
+    Return the assessment less what decides nothing, for searches.
+
+    No ranges of the factors, no play seen from both sides, and an alignment only where it fails.
+    """
     return _assessed(scenario, ranges=False)[0]
 
 
@@ -140,9 +150,12 @@ def _assessed(scenario: Scenario, *, ranges: bool) -> tuple[Assessment, Spread |
     stack = stack_check(scenario, stated.ledger)
     missing = stated.ledger.missing
     hopeful = evaluate(scenario, "favourable") if missing else stated
-    plays = [play_of(stated.prepared, index, stated.shock) for index in range(len(stated.findings))]
+    plays = [
+        play_of(stated.prepared, index, stated.shock) if ranges else None
+        for index in range(len(stated.findings))
+    ]
     alignments = [
-        alignment_of(stated.prepared, index, _largest(finding))
+        alignment_of(stated.prepared, index, _largest(finding)) if ranges or finding.misaligned else None
         for index, finding in enumerate(stated.findings)
     ]
     spread = spread_of(stated.prepared, tuple(found.peak for found in stated.findings)) if ranges else None

@@ -12,6 +12,7 @@ from torqcheck.assessment.size_number import solved_number
 from torqcheck.assessment.size_ramp import beside_ramp
 from torqcheck.assessment.size_result import Size
 from torqcheck.assessment.size_stack import beside_stack
+from torqcheck.assessment.size_unknown import Unknown
 from torqcheck.errors import UsageError
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.edits import written_at
@@ -21,6 +22,8 @@ from torqcheck.units import in_unit
 
 __all__ = ["FINDS", "Side", "size"]
 
+SHORT_SHARE = 0.2
+"""Of the longest engagement that is tried, half of the pitch diameter: so short a hub is hardly guided."""
 Side = Literal["external", "internal", "both"]
 FINDS = (
     "engagement",
@@ -85,11 +88,23 @@ def size(
         fields = solved_number(asker, unknown)
         fields |= {"kind": unknown.kind, "meaning": unknown.meaning, "wanted": unknown.wanted}
         fields["unit"] = in_unit(0.0, unknown.kind, "si")[1]
+        fields |= {"notes": (*fields["notes"], *_short(unknown, fields))}
         fields |= beside_stack(scenario, index, fields) if find == "engagement" else {}
         fields |= beside_ramp(scenario, fields) if find == "torque-rise" else {}
     else:
         fields = solved_list(asker, find, side)
     return _result(scenario, index, find, asker, fields)
+
+
+def _short(unknown: Unknown, fields: dict[str, Any]) -> tuple[str, ...]:
+    """Say of a very short engagement what nobody has judged."""
+    exact = fields["exact"]
+    if unknown.find != "engagement" or exact is None or exact > SHORT_SHARE * unknown.values[-1]:
+        return ()
+    return (
+        "So short an engagement carries the torque; how well it guides hub and shaft on one another is not "
+        "judged here.",
+    )
 
 
 def _result(scenario: Scenario, index: int, find: str, asker: Asker, fields: dict[str, Any]) -> Size:

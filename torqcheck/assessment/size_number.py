@@ -19,7 +19,7 @@ from torqcheck.units import System
 
 __all__ = ["solved_number"]
 
-TOLERANCE = 1e-5
+TOLERANCE = 1e-4
 """Share of the value to which an edge is found."""
 NEARLY = 0.98
 """Share of the best margin that is as good as the best."""

@@ -26,7 +26,7 @@ Wanted = Literal["smallest", "largest"]
 
 LONGEST, SHORTEST = 2.5, 0.03
 """Of the pitch diameter: beyond the first, longer teeth hardly share the load any more."""
-POINTS, FINE_POINTS = 33, 65
+POINTS, FINE_POINTS = 29, 49
 LEAST_LASH, MOST_LASH = 5e-6, 0.98
 """m, and share of the pitch: the teeth would pass each other at a whole one."""
 LEAST_TILT, MOST_TILT, MOST_TILT_CROWNED = math.radians(0.002), math.radians(2.0), math.radians(6.0)
