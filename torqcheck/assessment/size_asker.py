@@ -9,7 +9,7 @@ from torqcheck.assessment.size_result import Point
 from torqcheck.assessment.size_trial import Demand, Key, Trial, confirmed_trial, quick_trial, refused
 from torqcheck.scenario import Scenario
 
-__all__ = ["Asker", "governing_words", "point_of", "standing"]
+__all__ = ["Asker", "depends", "governing_words", "point_of", "standing", "unheard"]
 
 CONSTANT = 1e-3
 """A margin that varies by less over the whole range does not depend on the unknown."""
@@ -90,6 +90,25 @@ def standing(trials: Sequence[Trial]) -> tuple[tuple[Demand, ...], tuple[Demand,
         best = max(found, key=lambda demand: demand.margin or 0.0)
         (apart if _constant(found) else reached).append(best)
     return tuple(apart), tuple(reached)
+
+
+def depends(trials: Sequence[Trial]) -> bool:
+    """Whether anything that is judged changes over the range: a margin, or whether a demand is met."""
+    sound = [trial for trial in trials if not trial.refused]
+    keys = {demand.key for trial in sound for demand in trial.demands}
+    for key in keys:
+        found = [demand for trial in sound if (demand := trial.find(key)) is not None]
+        if len(found) < len(sound) or len({demand.verdict for demand in found}) > 1 or not _constant(found):
+            return True
+    return False
+
+
+def unheard(trials: Sequence[Trial], trial: Trial) -> str:
+    """Say that a wear life, judged at other values, is not stated at this one; empty where it is."""
+    judged = any(demand.sort == "wear" for other in trials for demand in other.demands)
+    if not judged or not trial.no_wear_life or any(demand.sort == "wear" for demand in trial.demands):
+        return ""
+    return f"No wear life is stated and judged at this value ({trial.no_wear_life}): watch it on the machine."
 
 
 def _unmet(trial: Trial, key: Key) -> bool:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from torqcheck.assessment.size_asker import Asker, point_of, standing
+from torqcheck.assessment.size_asker import Asker, point_of, standing, unheard
 from torqcheck.assessment.size_remedies import remedies_of
 from torqcheck.assessment.size_result import Gap, Point, Value
 from torqcheck.assessment.size_search import Sample, find_windows
@@ -56,7 +56,8 @@ def solved_list(asker: Asker, find: str, side: str | None) -> dict[str, Any]:
     if chosen is not None and not reached:
         fields["extra"] = {**fields["extra"], "size": dict(chosen.extra)}
     fields |= _helpless(asker, find, choices, trials, fields)
-    return fields | {"reason": _reason(find, fields, points, pick)}
+    silence = unheard(trials, trials[pick]) if pick is not None else ""
+    return fields | {"reason": f"{_reason(find, fields, points, pick)} {silence}".strip()}
 
 
 def _fields(
@@ -70,6 +71,7 @@ def _fields(
         "value": None,
         "value_inch": None,
         "exact": None,
+        "idle": False,
         "passes": False,
         "at": None,
         "beyond": None,
@@ -122,15 +124,26 @@ def _best(points: Sequence[Point]) -> int | None:
 
 
 def _gaps(points: Sequence[Point], pick: int | None) -> tuple[Gap, ...]:
-    """Sizes that fail again although smaller ones hold."""
+    """Stretches of sizes that fail again although smaller ones hold."""
     if pick is None:
         return ()
     first = next(i for i, point in enumerate(points) if point.holds)
-    return tuple(
-        Gap(point.value, point.value, f"{point.label}: {point.governing}")
-        for point in points[first:]
-        if not point.holds and not point.refused
-    )
+    found: list[Gap] = []
+    start: int | None = None
+    for i in range(first, len(points) + 1):
+        fails = i < len(points) and not points[i].holds and not points[i].refused
+        if fails and start is None:
+            start = i
+        elif not fails and start is not None:
+            found.append(_gap(points[start], points[i - 1]))
+            start = None
+    return tuple(found)
+
+
+def _gap(first: Point, last: Point) -> Gap:
+    """One stretch, named by its ends."""
+    labels = first.label if first is last else f"{first.label} to {last.label}"
+    return Gap(first.value, last.value, f"{labels}: {first.governing}")
 
 
 def _helpless(
@@ -178,6 +191,9 @@ def _reason(find: str, fields: Mapping[str, Any], points: Sequence[Point], pick:
             if before is None or before.refused
             else f"The next smaller, {before.label}, does not hold: {before.governing}."
         )
+        again = [gap for gap in fields["gaps"] if gap.low > fields["at"].value]
+        if again:
+            sentences.append(f"Larger ones fail again, {again[0].because}.")
     else:
         at = fields["at"]
         sentences.append(

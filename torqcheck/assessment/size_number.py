@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any
 
-from torqcheck.assessment.size_asker import Asker, governing_words, point_of, standing
+from torqcheck.assessment.size_asker import Asker, depends, governing_words, point_of, standing, unheard
 from torqcheck.assessment.size_remedies import remedies_of
 from torqcheck.assessment.size_result import Gap, Point, Value
 from torqcheck.assessment.size_rounding import Rounded, roundings
@@ -69,7 +69,8 @@ def solved_number(asker: Asker, unknown: Unknown) -> dict[str, Any]:
     line = _Line(asker, unknown, _keys((*apart, *reached)))
     samples = sampled(line.ask, values) if values else ()
     windows = find_windows(line.ask, samples, tolerance=TOLERANCE)
-    window = _chosen(unknown, windows)
+    idle = bool(values) and not depends(trials)
+    window = None if idle else _chosen(unknown, windows)
     rounded = {system: _rounded(line, window, system) for system in ("si", "inch")} if window else {}
     found = rounded.get("si")
     fields: dict[str, Any] = {
@@ -92,8 +93,13 @@ def solved_number(asker: Asker, unknown: Unknown) -> dict[str, Any]:
         "extra": {},
     }
     fields |= _confirmed(line, window, fields["value"], fields["value_inch"])
-    fields |= _helpless(line, samples, fields)
-    return fields | {"reason": number_reason(unknown, fields, trials)}
+    if idle:
+        fields |= {"best": None, "remedies": (), "passes": trials[0].verdict == "pass"}
+    else:
+        fields |= _helpless(line, samples, fields)
+    silence = unheard(trials, line.trial(_number(found))) if found is not None else ""
+    reason = number_reason(unknown, {**fields, "idle": idle}, trials)
+    return fields | {"idle": idle, "reason": f"{reason} {silence}".strip()}
 
 
 def _keys(demands: Sequence[Demand]) -> frozenset[Key]:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from torqcheck.assessment.ramp import ramp
-from torqcheck.errors import NoSolutionError
+from torqcheck.errors import DomainError, NoSolutionError
 from torqcheck.scenario import Scenario
 
 __all__ = ["beside_ramp"]
@@ -17,7 +17,7 @@ def beside_ramp(scenario: Scenario, fields: Mapping[str, Any]) -> dict[str, Any]
     """Compare with `torqcheck ramp`, which asks the same of every check that feels the blow, and no more."""
     try:
         found = ramp(scenario)
-    except NoSolutionError:
+    except (DomainError, NoSolutionError):
         return {}
     stated, sure, best = found.limit_as_stated, found.limit, found.recommended
     extra = {

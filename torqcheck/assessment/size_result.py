@@ -71,6 +71,8 @@ class Size(Answered):
         For the drawing, in either system; None where no value holds.
     exact : float or None
         The edge itself, SI; None for a list of sizes.
+    idle : bool
+        Nothing that is judged depends on the unknown: there is no value to advise.
     passes : bool
         Whether the joint (or the whole path) passes with it.
     stopped_by : tuple of Demand
@@ -97,6 +99,7 @@ class Size(Answered):
     value_inch: Value | None
     exact: float | None
     now: float | str | None
+    idle: bool
     passes: bool
     stopped_by: tuple[Demand, ...]
     out_of_reach: tuple[Demand, ...]
@@ -134,6 +137,7 @@ class Size(Answered):
             "now": self._shown(self.now),
             "wanted": self.wanted,
             "demanded_of": "whole path" if self.whole_path else "joint",
+            "nothing_depends_on_it": self.idle,
             "passes": self.passes,
             "stopped_by": [_demand(demand) for demand in self.stopped_by],
             "out_of_reach": [_demand(demand) for demand in self.out_of_reach],

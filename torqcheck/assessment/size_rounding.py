@@ -11,7 +11,7 @@ from torqcheck.materials.stock import next_bar, stock_bars
 from torqcheck.scenario.schema import Motor
 from torqcheck.units import System
 
-__all__ = ["Rounded", "roundings"]
+__all__ = ["Rounded", "plain_number", "roundings"]
 
 SLACK = 1e-9
 """Of a step: what lies on one is not carried to the next."""
@@ -41,7 +41,7 @@ def roundings(unknown: Unknown, edge: float, system: System, motor: Motor) -> It
     elif unknown.find == "torque-rise":
         peak = motor.boost * motor.peak_torque.value
         rise = settable(edge, peak, language_of(motor))
-        yield Rounded(rise, f"{rise:.4g} N m/s")
+        yield Rounded(rise, f"{plain_number(rise)} N m/s")
     else:
         step, unit, size = _step(unknown, edge, system)
         sign = 1 if unknown.wanted == "smallest" else -1
@@ -50,6 +50,20 @@ def roundings(unknown: Unknown, edge: float, system: System, motor: Motor) -> It
             count = first + sign * extra
             if count >= 0:
                 yield Rounded(count * step, _shown(count, step, unit, size))
+
+
+def plain_number(value: float, digits: int = 4) -> str:
+    """
+    Write a number with so many significant digits and without an exponent.
+
+    Examples
+    --------
+    >>> plain_number(60000.0), plain_number(513.8712), plain_number(0.0127004)
+    ('60000', '513.9', '0.0127')
+    """
+    if value == 0.0 or not math.isfinite(value):
+        return f"{value:g}"
+    return f"{round(value, digits - 1 - math.floor(math.log10(abs(value)))):.10g}"
 
 
 def _bars(edge: float, system: Literal["metric", "inch"]) -> Iterator[Rounded]:

@@ -55,6 +55,7 @@ class Trial:
 
     `effective_length`, m, is what teeth that share evenly would need; `axial_factor` and `tilt_factor` are
     what twist alone and tilt alone make of the load at the end of a tooth. None beside a spline.
+    `no_wear_life` says why no wear life is stated and judged.
     """
 
     verdict: Verdict
@@ -65,6 +66,7 @@ class Trial:
     effective_length: float | None = None
     axial_factor: float | None = None
     tilt_factor: float | None = None
+    no_wear_life: str = ""
 
     def holds(self, aside: frozenset[Key] = frozenset()) -> bool:
         """Whether every demand is met, but for those that are set aside."""
@@ -136,6 +138,7 @@ def trial_of(found: Assessment, index: int, whole_path: bool) -> Trial:
         effective_length=None if spread is None else spread.effective_length,
         axial_factor=None if spread is None else spread.axial,
         tilt_factor=None if spread is None else spread.tilt,
+        no_wear_life=own.wear.reason if own.wear is not None and own.wear.verdict is None else "",
     )
 
 
@@ -181,7 +184,9 @@ def _plain_demands(joint: JointResult) -> Iterator[Demand]:
         words = "tilted beyond what its teeth are meant for"
         yield Demand("alignment", (joint.name, "alignment"), "alignment", "fail", words=words)
     if joint.doubt:
-        yield Demand("blow", (joint.name, "band"), "band of the blow", "marginal", words=joint.doubt)
+        yield Demand(
+            "blow", (joint.name, "band"), "blow at the end of its band", "marginal", words=joint.doubt
+        )
     for entry in joint.undecided_by:
         key = (joint.name, "reading", entry.joint, entry.reading)
         words = f"{entry.joint}: {entry.reading} ({entry.how})"

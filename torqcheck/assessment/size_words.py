@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+from torqcheck.assessment.size_rounding import plain_number
 from torqcheck.assessment.size_search import Sample
 from torqcheck.assessment.size_trial import Demand, Trial
 from torqcheck.assessment.size_unknown import Unknown
@@ -19,7 +20,7 @@ HUB_ITSELF = ("bursting", "hoop", "hub wall")
 def value_words(unknown: Unknown, value: float) -> str:
     """A value as a reader takes it in."""
     number, unit = in_unit(value, unknown.kind, "si")
-    return f"{number:.4g} {unit}"
+    return f"{plain_number(number)} {unit}"
 
 
 def demand_words(demand: Demand) -> str:
@@ -42,7 +43,13 @@ def number_reason(unknown: Unknown, fields: Mapping[str, Any], trials: Sequence[
     if all(trial.refused for trial in trials):
         return f"No {unknown.meaning} of the range can be: {trials[0].refused}."
     sentences = []
-    if value is None:
+    if fields["idle"]:
+        sentences.append(
+            f"Nothing that is judged depends on the {unknown.meaning}, from "
+            f"{value_words(unknown, fields['range_low'])} to {value_words(unknown, fields['range_high'])}: "
+            "there is no value to advise."
+        )
+    elif value is None:
         sentences.append(_no_value(unknown, fields, reached))
     else:
         sentences.append(_edge_words(unknown, fields))
@@ -93,7 +100,7 @@ def _governs(at: Any) -> str:
 def _fails(beyond: Any) -> str:
     if beyond.refused:
         return f"it cannot be: {beyond.governing}"
-    plain = ("wear life", "fatigue life", "worn mate", "false fit", "alignment", "reading", "band of")
+    plain = ("wear life", "fatigue life", "worn mate", "false fit", "alignment", "reading", "blow at the end")
     if beyond.governing.startswith(plain):
         return f"this is not met: {beyond.governing}"
     return f"{beyond.governing} falls below its target"

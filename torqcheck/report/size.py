@@ -71,7 +71,9 @@ def _answer(found: Size, systems: tuple[System, ...]) -> Iterator[str]:
     """The answer in a sentence, and why it is so."""
     of = f"{found.joint}: "
     superlative = SUPERLATIVE[found.wanted]
-    if found.value is None:
+    if found.idle:
+        yield f"{of}NOTHING that is judged depends on the {found.meaning}."
+    elif found.value is None:
         yield f"{of}NO {found.meaning} holds."
     else:
         exact = ""
@@ -82,6 +84,8 @@ def _answer(found: Size, systems: tuple[System, ...]) -> Iterator[str]:
             what = "The path" if found.whole_path else "The joint"
             yield f"{what.upper()} DOES NOT PASS even so. The answer is for all that depends on it."
     yield found.reason
+    if found.idle and found.passes:
+        yield f"The {'path' if found.whole_path else 'joint'} passes at every one."
 
 
 def _rounded(found: Size, systems: tuple[System, ...]) -> str:
@@ -224,7 +228,7 @@ def _remedies(found: Size) -> Iterator[str]:
 def _gaps(found: Size, systems: tuple[System, ...]) -> Iterator[str]:
     for gap in found.gaps:
         if found.kind is None:
-            yield f"{gap.because}."
+            yield f"Does not hold: {gap.because}."
             continue
         low, high = (both(value, found.kind, systems, 4) for value in (gap.low, gap.high))
         yield f"{low} to {high} does not hold: {gap.because}."
