@@ -1,7 +1,7 @@
 """One unknown of a joint solved for: the answer holds in the full check, what lies beyond it does not."""
 
 from functools import cache
-from math import log10, radians
+from math import log10, pi, radians
 from typing import Any
 
 import pytest
@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from torqcheck.assessment import assess
 from torqcheck.assessment.assess import assess_without_ranges
 from torqcheck.assessment.size import FINDS, size
+from torqcheck.assessment.size_diameters import unknown_of
 from torqcheck.assessment.size_result import Size
 from torqcheck.assessment.size_trial import trial_of
 from torqcheck.errors import UsageError
@@ -259,6 +260,19 @@ def test_a_lash_that_was_not_measured_is_solved_for_all_the_same() -> None:
     assert known.now == pytest.approx(0.35e-3 / 110.0 * 18.0)
     assert result.exact == pytest.approx(known.exact, rel=2e-4)
     assert 'says of the lash "not measured"' in " ".join(result.notes)
+
+
+def test_later_readings_of_the_lash_leave_the_file_with_it() -> None:
+    scenario = scenario_of("brickyard_shunter")
+    assert len(scenario.inspection) == 2
+    unknown = unknown_of(scenario, 0, "lash")
+    assert unknown.fixed == {"inspection": None}
+    assert "taken out" in unknown.notes[0]
+    asked = edited(scenario, unknown.changes(0.1e-3))
+    assert asked.inspection == ()
+    assert assess_without_ranges(asked).joints[0].lash == pytest.approx(
+        0.1e-3 / (0.5 * unknown.values[-1] / 0.98 / pi * 26.0), rel=1e-6
+    )
 
 
 def test_the_whole_path_asks_more_than_the_joint() -> None:
