@@ -41,7 +41,7 @@ Write down in one file what is on the bench, then ask. In the order of the job:
   torqcheck influence SCENARIO.toml which reading moves the weakest link most
   torqcheck compare SCENARIO.toml   steels side by side before ordering
   torqcheck ramp SCENARIO.toml      which torque ramp to set in the controller
-  torqcheck size SCENARIO.toml      how long, hard, thick, loose it may or must be
+  torqcheck size SCENARIO.toml      how long, hard, thick or loose it must be
   torqcheck life SCENARIO.toml      how long it lasts, when to open it again
   torqcheck why SCENARIO.toml NAME  one number taken apart: formula, values, sources
   torqcheck record verify FOLDER    is the build record as it was written
