@@ -11,13 +11,15 @@ from hypothesis import strategies as st
 
 from torqcheck.assessment import assess
 from torqcheck.assessment.assess import assess_without_ranges
+from torqcheck.assessment.compare_choices import changes_of
 from torqcheck.assessment.size import FINDS, size
 from torqcheck.assessment.size_diameters import unknown_of
 from torqcheck.assessment.size_result import Size
+from torqcheck.assessment.size_steels import steel_changes
 from torqcheck.assessment.size_trial import trial_of
 from torqcheck.errors import UsageError
 from torqcheck.geometry.series import listed_sizes
-from torqcheck.materials import steels
+from torqcheck.materials import steel, steels
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.edits import edited
 from torqcheck.units import read
@@ -428,3 +430,15 @@ def test_any_scenario_holds_at_its_answer_and_fails_beyond(
 def test_lengths_in_the_answer_can_be_read_back() -> None:
     written = found(*TUG, "engagement").changes["joint[1].engagement"]
     assert read(written, "length")[0] == pytest.approx(16e-3)
+
+
+def test_a_steel_is_asked_for_as_a_new_part() -> None:
+    """What was read on the old part stops no pass of the new one: the same edits as in a comparison."""
+    scenario = load_scenario(PATHS["vineyard_carrier"])
+    new = steel("8620_carb_63")
+    assert steel_changes(scenario, 0, ["external"], new) == changes_of(scenario, 0, (new, None))
+    found = size(scenario, "gearbox input", "hardness", "external")
+    assert not [demand for demand in found.stopped_by if "hardness" in demand.name]
+    # what is out of reach stands in the table, with its factor: nothing holds
+    assert found.value is None
+    assert all(band["hold"] == 0 for band in found.extra["bands"])

@@ -85,7 +85,6 @@ def test_inch_csv_markdown_and_file(tmp_path: Any) -> None:
         (("--joint", "gear"), 'no joint is called "gear"'),
         (("--joint", "gearbox input", "--find", "enagement"), 'did you mean "engagement"'),
         (("--joint", "gearbox input", "--find", "lash", "--side", "left"), "left"),
-        ((), "--joint"),
     ],
 )
 def test_bad_input_ends_with_2_and_says_what_is_offered(options: tuple[str, ...], says: str) -> None:
@@ -101,3 +100,12 @@ def test_it_never_writes_over_the_scenario(tmp_path: Any) -> None:
     run = torqcheck("size", own, "--joint", "gearbox input", "--find", "bore", "--out", own)
     assert run.returncode == 4
     assert own.read_text() == TROLLEY.read_text()
+
+
+def test_the_only_splined_joint_need_not_be_named() -> None:
+    named = torqcheck("size", TROLLEY, "--joint", "gearbox input", "--find", "bore", "--format", "json")
+    plain = torqcheck("size", TROLLEY, "--find", "bore", "--format", "json")
+    assert plain.stdout == named.stdout
+    two = torqcheck("size", TROLLEY.parent / "ferry_capstan.toml")
+    assert two.returncode == 2
+    assert "--joint is needed here: 2 joints are splined" in two.stderr

@@ -17,6 +17,7 @@ from torqcheck.errors import UsageError
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.edits import written_at
 from torqcheck.scenario.faults import nearest, printable
+from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.sleeve_links import joint_name
 from torqcheck.units import in_unit
 
@@ -41,7 +42,7 @@ FINDS = (
 
 def size(
     path_or_scenario: str | Path | Scenario,
-    joint: str,
+    joint: str | None,
     find: str,
     side: Side | None = None,
     *,
@@ -55,8 +56,8 @@ def size(
     ----------
     path_or_scenario : str, Path or Scenario
         A scenario file, or one that was loaded before.
-    joint : str
-        Name of the joint, or its place from 1 on.
+    joint : str or None
+        Name of the joint, or its place from 1 on; the only splined one if None.
     find : str
         One of `FINDS`.
     side : str, optional
@@ -124,9 +125,15 @@ def _result(scenario: Scenario, index: int, find: str, asker: Asker, fields: dic
     )
 
 
-def _index(scenario: Scenario, joint: str) -> int:
-    """Place of a joint that is called by its name or its number."""
+def _index(scenario: Scenario, joint: str | None) -> int:
+    """Place of a joint that is called by its name or its number; of the only splined one by default."""
     names = [joint_name(other, index) for index, other in enumerate(scenario.joint)]
+    if joint is None:
+        splined = [index for index, other in enumerate(scenario.joint) if isinstance(other, SplineJoint)]
+        if len(splined) == 1:
+            return splined[0]
+        known = ", ".join(f'"{printable(name)}"' for name in names)
+        raise UsageError(f"--joint is needed here: {len(splined)} joints are splined; the file has {known}")
     found = [index for index, name in enumerate(names) if name.casefold() == joint.strip().casefold()]
     if len(found) == 1:
         return found[0]

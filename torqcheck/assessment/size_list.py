@@ -227,9 +227,19 @@ def _hardness(asker: Asker, side: str | None) -> dict[str, Any]:
     pick = min(
         holding, key=lambda i: (choices[i].order, choices[i].extra["cost_index"] or 99.0), default=None
     )
-    fields = _fields(asker, "hardness", choices, points, None if reached else pick)
+    # where something is out of reach, the table shows it: nothing then holds
+    only_apart = frozenset(demand.key for demand in apart)
+    shown = (
+        points
+        if not reached
+        else tuple(
+            point_of(trial, choice.order, choice.label, only_apart, choice.note)
+            for choice, trial in zip(choices, trials, strict=True)
+        )
+    )
+    fields = _fields(asker, "hardness", choices, shown, None if reached else pick)
     parts = " and ".join(name for name, _ in sides if name)
-    table = _band_table(choices, points)
+    table = _band_table(choices, shown)
     fields |= {
         "now": _now(asker, sides),
         "notes": _hardness_notes(parts),
@@ -250,13 +260,11 @@ def _hardness(asker: Asker, side: str | None) -> dict[str, Any]:
 def _steel_choices(asker: Asker, sides: Sequence[tuple[str, str]]) -> list[Choice]:
     order = {band: place for place, band in enumerate(bands())}
     rows = sorted(steel_rows(asker.scenario), key=lambda s: (order[s.hardness_class], *cost(s)))
-    return [_steel_choice(asker.index, steel, sides, order[steel.hardness_class]) for steel in rows]
+    return [_steel_choice(asker, steel, sides, order[steel.hardness_class]) for steel in rows]
 
 
-def _steel_choice(index: int, steel: Steel, sides: Sequence[tuple[str, str]], order: int) -> Choice:
-    changes: dict[str, Any] = {}
-    for _, place in sides:
-        changes |= steel_changes(index, place, steel)
+def _steel_choice(asker: Asker, steel: Steel, sides: Sequence[tuple[str, str]], order: int) -> Choice:
+    changes = steel_changes(asker.scenario, asker.index, [place for _, place in sides], steel)
     index_of_cost = steel.notes.cost_index
     return Choice(
         order=float(order),
@@ -319,8 +327,8 @@ def _hardness_notes(parts: str) -> tuple[str, ...]:
     of = f" of {parts}" if parts else ""
     return (
         f"A band of the guide was asked through the steels of the tables{of}: each row of it in the "
-        "place of the steel of the file, and no hardness read on the old part. Strength and core come with "
-        "the row, so that two rows of one band may differ.",
+        "place of the steel of the file, as a new part: nothing that was read on the old one. Strength and "
+        "core come with the row, so that two rows of one band may differ.",
         "A row holds for the section of bar that the table states; torqcheck materials NAME shows it.",
     )
 

@@ -89,7 +89,7 @@ def _ideas(asker: Asker, find: str) -> Iterator[tuple[str, str, dict[str, Any]]]
     for side, place in steel_sides(joint):
         for steel, how in hard_steels(scenario):
             words = f"{side} of {steel.id}, {how}" if side else f"{steel.id}, {how}"
-            yield words, "torqcheck size ... --find hardness", steel_changes(index, place, steel)
+            yield words, "torqcheck size ... --find hardness", steel_changes(scenario, index, [place], steel)
 
 
 def _met(trial: Trial, demand: Demand) -> bool:

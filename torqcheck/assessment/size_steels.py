@@ -1,8 +1,9 @@
 """Hardness as an unknown: every row of the steel tables, sorted into the bands of the guide's allowables."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
+from torqcheck.assessment.compare_choices import changes_of
 from torqcheck.errors import UsageError
 from torqcheck.materials import BELOW_TABLE, Steel, steels
 from torqcheck.materials.tables import table
@@ -68,10 +69,16 @@ def wanted_sides(scenario: Scenario, index: int, side: str | None) -> tuple[tupl
     return new or sides
 
 
-def steel_changes(index: int, place: str, steel: Steel) -> dict[str, Any]:
-    """Edits that make a part of a steel; a hardness that was read on the old one goes."""
-    key = f"joint[{index + 1}]" + (f".{place}" if place else "")
-    return {f"{key}.steel": steel.id, f"{key}.hardness": None}
+def steel_changes(scenario: Scenario, index: int, places: Sequence[str], steel: Steel) -> dict[str, Any]:
+    """Edits that make parts of a joint anew of a steel; what was read on the old ones goes."""
+    if isinstance(scenario.joint[index], SplineJoint):
+        pair = (steel if "external" in places else None, steel if "internal" in places else None)
+        return changes_of(scenario, index, pair)
+    changes: dict[str, Any] = {}
+    for place in places:
+        key = f"joint[{index + 1}]" + (f".{place}" if place else "")
+        changes |= {f"{key}.steel": steel.id, f"{key}.reused": False, f"{key}.hardness": None}
+    return changes
 
 
 def hard_steels(scenario: Scenario) -> Iterator[tuple[Steel, str]]:

@@ -46,11 +46,14 @@ class SideChoice(StrEnum):
 def size(
     scenario: ScenarioArgument,
     joint: Annotated[
-        str,
+        str | None,
         typer.Option(
-            "--joint", metavar="NAME", help="The joint, by its name or its place.", show_default=False
+            "--joint",
+            metavar="NAME",
+            help="The joint, by its name or its place; the only splined one if not given.",
+            show_default=False,
         ),
-    ],
+    ] = None,
     find: Annotated[
         str,
         typer.Option(
