@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 
@@ -13,6 +14,7 @@ from torqcheck.assessment.result import ShockResult
 from torqcheck.assessment.slip_element import SlipElement, blow_arguments, slip_element
 from torqcheck.assessment.starts import Start, starts_of
 from torqcheck.capacity import reflected_lash, reflected_stiffness, series_stiffness, torsional_stiffness
+from torqcheck.elementwise import greatest, number
 from torqcheck.scenario.bands import value_of_share
 from torqcheck.scenario.estimates import (
     damping_ratio,
@@ -24,7 +26,7 @@ from torqcheck.scenario.schema import Scenario
 from torqcheck.scenario.usual import COMPUTED_STIFFNESS
 from torqcheck.shock import Blow, peak
 
-__all__ = ["Path", "blow_of", "path_of", "peak_at", "worst_blow"]
+__all__ = ["Path", "blow_of", "path_of", "peak_at", "peak_through", "referred_path", "worst_blow"]
 
 BEHIND = "path behind the last joint"
 UNKNOWN_STIFFNESS_DIAMETERS = 8.0
@@ -62,6 +64,23 @@ def path_of(
     ledger: Ledger,
 ) -> Path:
     """Refer inertias, stiffnesses and lashes of the path to its first spline joint."""
+    path, parts = referred_path(scenario, loads, joints, ledger)
+    softness = {name: 1.0 / value for name, value in parts.items()}
+    shares = sorted(((name, part / sum(softness.values())) for name, part in softness.items()), key=_share)
+    return replace(path, softest=min(parts, key=lambda name: parts[name]), compliance=tuple(reversed(shares)))
+
+
+def referred_path(
+    scenario: Scenario,
+    loads: Sequence[JointLoad],
+    joints: Sequence[Resolved],
+    ledger: Ledger,
+) -> tuple[Path, dict[str, float]]:
+    """
+    Return the path without the names of its soft parts, and the stiffness of each part.
+
+    The values of the scenario, the loads and the joints may be columns; the path then holds columns.
+    """
     reference = next((i for i, joint in enumerate(joints) if joint.spline is not None), 0)
     ratio = loads[reference].ratio
     rotor = rotor_inertia(scenario.motor, ledger)
@@ -73,27 +92,25 @@ def path_of(
     driven = driven_inertias(scenario.driven, driving * to_last**2, ledger)
     known = _known_stiffnesses(joints, loads, reference, ledger)
     behind = _stiffnesses_behind(scenario, joints[-1], not known, ledger)
-    paths = [known | {BEHIND: float(reflected_stiffness(value, to_last))} for value in behind] or [known]
+    paths = [known | {BEHIND: number(reflected_stiffness(value, to_last))} for value in behind] or [known]
     lash = sum(
-        float(reflected_lash(joint.lash, load.ratio / ratio))
+        number(reflected_lash(joint.lash, load.ratio / ratio))
         for joint, load in zip(joints, loads, strict=True)
     )
-    softness = {name: 1.0 / value for name, value in paths[0].items()}
-    shares = sorted(((name, part / sum(softness.values())) for name, part in softness.items()), key=_share)
-    return Path(
+    path = Path(
         reference,
         joints[reference].name,
         driving,
         tuple(inertia / to_last**2 for inertia in driven),
-        tuple(float(series_stiffness(*parts.values())) for parts in paths),
-        min(paths[0], key=lambda name: paths[0][name]),
+        tuple(number(series_stiffness(*parts.values())) for parts in paths),
+        "",
         damping_ratio(scenario.driven, ledger),
         ledger.band("driven.damping_ratio"),
         tuple(value * ratio**2 + stage for value in ledger.band("motor.rotor_inertia")),
         lash,
-        tuple(reversed(shares)),
-        slip_element(scenario.driven.slip, loads[reference], to_last, driving, ledger),
+        slip=slip_element(scenario.driven.slip, loads[reference], to_last, driving, ledger),
     )
+    return path, paths[0]
 
 
 def _share(part: tuple[str, float]) -> float:
@@ -109,7 +126,7 @@ def _known_stiffnesses(
     for joint, load in zip(joints, loads, strict=True):
         if joint.stiffness is not None:
             to_here = load.ratio / loads[reference].ratio
-            parts[joint.stiffness_name] = factor * float(reflected_stiffness(joint.stiffness, to_here))
+            parts[joint.stiffness_name] = factor * number(reflected_stiffness(joint.stiffness, to_here))
     return parts
 
 
@@ -123,7 +140,7 @@ def _stiffnesses_behind(
 ) -> tuple[float, ...]:
     """Stiffness behind the last joint: as given, none if rigid, or several to try when it is unknown."""
     stated = scenario.driven.stiffness
-    if stated is not None and math.isfinite(stated.value):
+    if stated is not None and np.all(np.isfinite(stated.value)):
         return (stated.value,)
     if stated is not None and not needed:
         return ()
@@ -245,6 +262,11 @@ def peak_at(index: int, shock: ShockResult, path: Path, loads: Sequence[JointLoa
 
     Driving, the losses between take from the torque; braking, they are overcome there as well.
     """
-    here, there = loads[index], loads[path.reference]
+    there = loads[path.reference]
+    return peak_through(loads[index], there, shock.drive_peak_torque, shock.brake_peak_torque)
+
+
+def peak_through(here: JointLoad, there: JointLoad, drive_peak: Any, brake_peak: Any) -> Any:
+    """Peak torque at one joint by those driving and braking at another; columns give a column."""
     ratio, losses = here.ratio / there.ratio, here.efficiency / there.efficiency
-    return max(shock.drive_peak_torque * ratio * losses, shock.brake_peak_torque * ratio / losses)
+    return greatest(drive_peak * ratio * losses, brake_peak * ratio / losses)

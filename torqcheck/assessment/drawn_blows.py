@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 
 from torqcheck._types import FloatArray
-from torqcheck.assessment.blow import blow_of
+from torqcheck.assessment.blow import blow_of, peak_through
 from torqcheck.assessment.path_rows import PathRows
 from torqcheck.assessment.prepared import Prepared
 from torqcheck.assessment.slip_element import blow_arguments, peaks_of
@@ -45,8 +45,7 @@ def drawn_torques(prepared: Prepared, drawn: PathRows) -> DrawnTorques:
     drive, braking = _largest_peaks(prepared, drawn)
     there, peaks = loads[path.reference], []
     for load in loads:
-        ratio, losses = load.ratio / there.ratio, load.efficiency / there.efficiency
-        peaks.append(np.maximum(drive * ratio * losses, braking * ratio / losses))
+        peaks.append(peak_through(load, there, drive, braking))
     return DrawnTorques(np.array(steady), np.array(peaks))
 
 

@@ -21,6 +21,7 @@ from torqcheck.assessment.spline_state import SplineState, described, spline_sta
 from torqcheck.assessment.teeth_under_load import teeth_under_load
 from torqcheck.capacity import spline_mesh_stiffness
 from torqcheck.checks import Check
+from torqcheck.elementwise import number
 from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.steel_library import Library
@@ -53,7 +54,7 @@ def with_spline(resolved: Resolved, state: SplineState) -> Resolved:
         return spline_checks(state, tuple(lines), life, top_speed, target, ledger, beside)
 
     mesh = spline_mesh_stiffness(state.pitch_diameter, state.spline.teeth, state.engagement)
-    return replace(resolved, spline=state, check=check, stiffness=float(mesh), lash=state.lash_angle)
+    return replace(resolved, spline=state, check=check, stiffness=number(mesh), lash=state.lash_angle)
 
 
 def with_draws_of(resolved: Resolved, known: Resolved) -> Resolved:

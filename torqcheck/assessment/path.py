@@ -4,6 +4,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
+from torqcheck.elementwise import least
 from torqcheck.scenario.estimates import Spell, peak_torque, regen_torque
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import needed
@@ -18,7 +21,7 @@ SLIP_EFFICIENCY = 0.95
 
 @dataclass(frozen=True, slots=True)
 class JointLoad:
-    """What reaches one joint when nothing swings. SI.
+    """What reaches one joint when nothing swings. SI; arrays where the scenario holds columns.
 
     Parameters
     ----------
@@ -90,10 +93,10 @@ def torque_path(scenario: Scenario, spells: Sequence[Spell], ledger: Ledger) -> 
             losses = last_efficiency / efficiency
             grip = slip_torque(slip, ledger) / (to_last * losses)
             brake_grip = slip_torque(slip, ledger, regenerating=True) / to_last * losses
-        torque, brake = min(drive, grip), min(full_brake, brake_grip)
+        torque, brake = least(drive, grip), least(full_brake, brake_grip)
         slips = torque < drive
         loads.append(JointLoad(ratio, efficiency, drive, torque, brake, full_brake, slips, grip, brake_grip))
-    if loads[-1].slip_governs:
+    if np.any(loads[-1].slip_governs):
         _warn_of_slip(slip, ledger)
     return tuple(loads)
 

@@ -7,6 +7,7 @@ import numpy as np
 
 from torqcheck._types import BoolArray, FloatArray, Numeric
 from torqcheck.assessment.path import JointLoad
+from torqcheck.elementwise import greatest, number
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.schema import Slip
 from torqcheck.shock import peak, slip_onset_torque, torque_share
@@ -51,14 +52,14 @@ def slip_element(
     if slip is None or slip.inertia_before is None:
         return None
     before, least = slip.inertia_before.value / to_last**2, LEAST_SHARE * driving_inertia
-    if before < least:
+    if np.any(before < least):
         ledger.warn(
             "slip inertia",
             f"driven.slip.inertia_before is below a thousandth of the driving inertia; "
-            f"{least * to_last**2:.3g} kg m^2 is taken. Wheels and the gears before them are part of it.",
+            f"{np.max(least * to_last**2):.3g} kg m^2 is taken. Wheels and the gears before them "
+            "are part of it.",
         )
-        before = least
-    return SlipElement(load.slip_torque, load.brake_slip_torque, before)
+    return SlipElement(load.slip_torque, load.brake_slip_torque, number(greatest(before, least)))
 
 
 def blow_arguments(

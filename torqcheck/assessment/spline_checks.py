@@ -6,6 +6,18 @@ from dataclasses import dataclass
 
 from torqcheck.assessment.design_load import Line
 from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.guide_stresses import (
+    GuideLoad,
+    GuideStress,
+    bursting,
+    crown_works,
+    crowned_flank,
+    distribution_factor,
+    external_is_softer,
+    pitch_line_shear,
+    root_shear,
+    straight_flank,
+)
 from torqcheck.assessment.material_checks import material_checks, torsional_yield
 from torqcheck.assessment.spline_state import SplineState
 from torqcheck.assessment.teeth_under_load import TeethUnderLoad
@@ -13,22 +25,15 @@ from torqcheck.capacity import (
     FIXED_SEAT_DIVISOR,
     beyond_load_distribution_table,
     bursting_stress,
-    contact_half_width,
-    contact_shift,
-    crown_radius,
     crowned_flank_pressure,
-    edge_margin,
     flank_pressure,
-    least_crown_height,
-    load_distribution_factor,
     pitch_line_shear_stress,
     root_shear_stress,
 )
-from torqcheck.checks import Check, Member
+from torqcheck.checks import Check
 from torqcheck.formulas import FORMULAS
 from torqcheck.provenance import Source
 from torqcheck.scenario.ledger import Ledger
-from torqcheck.scenario.quantity import needed
 from torqcheck.wear import peak_slip_speed
 
 __all__ = ["spline_checks"]
@@ -50,13 +55,22 @@ class _Context:
     top_speed: float
     target: float
 
+    def load(self, line: Line) -> GuideLoad:
+        """Torque and factors of one design line."""
+        return GuideLoad(
+            line.torque,
+            line.application_factor,
+            self.distribution,
+            self.life.fatigue,
+            self.life.wear,
+            self.top_speed,
+        )
+
     def check(
         self,
         name: str,
         line: Line,
-        member: Member,
-        value: float,
-        allowable: float,
+        stress: GuideStress,
         factors: dict[str, float],
         sources: tuple[Source, ...],
     ) -> Check:
@@ -64,9 +78,9 @@ class _Context:
             joint=self.state.name,
             name=name,
             method=line.method,
-            member=member,
-            value=value,
-            allowable=allowable,
+            member="external" if stress.external else "internal",
+            value=stress.value,
+            allowable=stress.allowable,
             target=self.target,
             torque=line.torque,
             factors=factors,
@@ -106,10 +120,8 @@ def spline_checks(
     context = _Context(state, life, _distribution(state, ledger), top_speed, target)
     checks: list[Check] = []
     for line in lines:
-        checks += _root_shear(context, line)
-        checks += _pitch_line_shear(context, line)
-        checks += _flank(context, line, ledger)
-        checks += _bursting(context, line)
+        checks += [_root_shear(context, line), _pitch_line_shear(context, line)]
+        checks += [_flank(context, line, ledger), *_bursting(context, line)]
     worst = max(lines, key=lambda line: line.torque)
     checks += torsional_yield(state, worst.torque, worst.source, target)
     if teeth is not None:
@@ -150,158 +162,71 @@ def _warn_of_limits(context: _Context, ledger: Ledger) -> None:
 
 
 def _distribution(state: SplineState, ledger: Ledger) -> float:
-    """Load-distribution factor: 1 for a fixed seat, by the end gap for a flexible one."""
-    if state.joint.seat == "fixed":
-        return 1.0
-    if bool(beyond_load_distribution_table(state.tilt.angle, state.engagement)):
+    """Load-distribution factor; says where the guide's table has no more to say."""
+    if state.joint.seat != "fixed" and bool(
+        beyond_load_distribution_table(state.tilt.angle, state.engagement)
+    ):
         ledger.warn(
             f"{state.key} end gap",
             f"{state.name}: the tilt opens a larger end gap than the guide's table goes to (0.81 mm); its "
             "closed form is carried on.",
         )
-    return float(load_distribution_factor(state.tilt.angle, state.engagement))
+    return distribution_factor(state)
 
 
-def _root_shear(context: _Context, line: Line) -> Iterator[Check]:
-    state = context.state
-    stress = float(root_shear_stress(line.torque, state.root_diameter, state.bore))
-    yield context.check(
+def _root_shear(context: _Context, line: Line) -> Check:
+    source = context.state.external.allowable.source
+    return context.check(
         "root shear, external member",
         line,
-        "external",
-        stress * line.application_factor,
-        state.external.allowable.shear * context.life.fatigue,
+        root_shear(context.state, context.load(line)),
         {"Ka": line.application_factor, "life": context.life.fatigue},
-        (FORMULAS[root_shear_stress].source, state.external.allowable.source),
+        (FORMULAS[root_shear_stress].source, source),
     )
 
 
-def _pitch_line_shear(context: _Context, line: Line) -> Iterator[Check]:
+def _pitch_line_shear(context: _Context, line: Line) -> Check:
     """Each member with its own tooth and steel; the worse of the two is the check."""
-    state = context.state
-    factor = line.application_factor * context.distribution
-    stresses = {
-        member: factor
-        * float(
-            pitch_line_shear_stress(
-                line.torque, state.pitch_diameter, state.spline.teeth, state.engagement, thickness
-            )
-        )
-        for member, thickness in state.halves
-    }
-    worse = max(stresses, key=lambda member: stresses[member] / member.allowable.shear)
-    yield context.check(
+    stress = pitch_line_shear(context.state, context.load(line))
+    worse = context.state.external if stress.external else context.state.internal
+    return context.check(
         "pitch-line tooth shear",
         line,
-        worse.side,
-        stresses[worse],
-        worse.allowable.shear * context.life.fatigue,
+        stress,
         {"Ka": line.application_factor, "Km": context.distribution, "life": context.life.fatigue},
         (FORMULAS[pitch_line_shear_stress].source, worse.allowable.source),
     )
 
 
-def _flank(context: _Context, line: Line, ledger: Ledger) -> Iterator[Check]:
+def _flank(context: _Context, line: Line, ledger: Ledger) -> Check:
     """Flank pressure against the softer flank: fixed, flexible or crowned."""
-    state = context.state
-    softer = min((state.external, state.internal), key=lambda member: member.allowable.flank_straight)
-    member: Member = "external" if softer is state.external else "internal"
-    if state.joint.seat == "flexible" and _crown_works(context, line, ledger):
-        yield _crowned(context, line, member)
-        return
-    stress = (
-        line.application_factor
-        * context.distribution
-        * float(
-            flank_pressure(
-                line.torque, state.pitch_diameter, state.spline.teeth, state.engagement, state.contact_height
-            )
+    state, load = context.state, context.load(line)
+    softer = state.external if external_is_softer(state) else state.internal
+    if crown_works(state, load):
+        crowned = {"Ka": line.application_factor, "life": 1.0, "crowned": 1.0}
+        sources = FORMULAS[crowned_flank_pressure].source, softer.allowable.source
+        return context.check("flank pressure", line, crowned_flank(state, load), crowned, sources)
+    if state.crown_height is not None and state.joint.seat == "flexible":
+        ledger.warn(
+            f"{state.key} crown",
+            f"{state.name}: at this tilt and torque the contact on the crowned flank reaches the end of the "
+            "teeth, so the flank is checked as a straight one. More crown or less tilt.",
         )
-    )
-    life = context.life.wear
-    factors = {"Ka": line.application_factor, "Km": context.distribution, "life": life}
+    factors = {"Ka": line.application_factor, "Km": context.distribution, "life": context.life.wear}
     if state.joint.seat == "fixed":
-        stress /= FIXED_SEAT_DIVISOR
-        life = context.life.fatigue
-        factors |= {"life": life, "fixed seat divisor": FIXED_SEAT_DIVISOR}
-    yield context.check(
-        "flank pressure",
-        line,
-        member,
-        stress,
-        softer.allowable.flank_straight * life,
-        factors,
-        (FORMULAS[flank_pressure].source, softer.allowable.source),
-    )
-
-
-def _crown_load(context: _Context, line: Line) -> tuple[float, float, int, float, float]:
-    """Arguments of the contact on a crowned flank."""
-    state = context.state
-    radius = float(crown_radius(state.engagement, needed(state.crown_height)))
-    torque = line.torque * line.application_factor
-    return torque, state.pitch_diameter, state.spline.teeth, state.contact_height, radius
-
-
-def _crown_works(context: _Context, line: Line, ledger: Ledger) -> bool:
-    """Whether the flanks are crowned, and enough so that the contact stays off the ends of the teeth."""
-    state = context.state
-    if state.crown_height is None:
-        return False
-    load = _crown_load(context, line)
-    margin = edge_margin(
-        state.engagement, contact_half_width(*load), contact_shift(load[-1], state.tilt.angle)
-    )
-    if margin >= 0.0 and state.crown_height >= least_crown_height(state.engagement, state.tilt.angle):
-        return True
-    ledger.warn(
-        f"{state.key} crown",
-        f"{state.name}: at this tilt and torque the contact on the crowned flank reaches the end of the "
-        "teeth, so the flank is checked as a straight one. More crown or less tilt.",
-    )
-    return False
-
-
-def _crowned(context: _Context, line: Line, member: Member) -> Check:
-    """Line contact on crowned flanks."""
-    state = context.state
-    softer = state.external if member == "external" else state.internal
-    return context.check(
-        "flank pressure",
-        line,
-        member,
-        float(crowned_flank_pressure(*_crown_load(context, line))),
-        softer.allowable.flank_crowned,
-        {"Ka": line.application_factor, "life": 1.0, "crowned": 1.0},
-        (FORMULAS[crowned_flank_pressure].source, softer.allowable.source),
-    )
+        factors |= {"life": context.life.fatigue, "fixed seat divisor": FIXED_SEAT_DIVISOR}
+    sources = FORMULAS[flank_pressure].source, softer.allowable.source
+    return context.check("flank pressure", line, straight_flank(state, load), factors, sources)
 
 
 def _bursting(context: _Context, line: Line) -> Iterator[Check]:
     state = context.state
     if state.outside_diameter is None:
         return
-    factor = line.application_factor * context.distribution
-    stress = float(
-        bursting_stress(
-            line.torque,
-            state.pitch_diameter,
-            state.internal_major_diameter,
-            state.outside_diameter,
-            state.engagement,
-            state.engagement,
-            pressure_angle=state.spline.pressure_angle,
-            speed=context.top_speed,
-            density=state.internal.steel.density,
-            load_factor=factor,
-        )
-    )
     yield context.check(
         "bursting, internal member",
         line,
-        "internal",
-        stress,
-        state.internal.allowable.tension * context.life.fatigue,
+        bursting(state, context.load(line)),
         {"Ka": line.application_factor, "Km": context.distribution, "life": context.life.fatigue},
         (FORMULAS[bursting_stress].source, state.internal.allowable.tension_source),
     )

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from torqcheck.assessment.path import JointLoad
 from torqcheck.scenario.estimates import regen_rise, torque_rise
 from torqcheck.scenario.schema import Scenario
@@ -24,6 +26,8 @@ def starts_of(scenario: Scenario, load: JointLoad, rise: float | None = None) ->
     """
     Return the starts that come into question at one joint; with regeneration the swings both ways.
 
+    With columns of torques they stand in all rows if any of them brakes: where none does they mean nothing.
+
     Parameters
     ----------
     scenario : Scenario
@@ -39,7 +43,7 @@ def starts_of(scenario: Scenario, load: JointLoad, rise: float | None = None) ->
     slope = drive * load.ratio * load.efficiency
     starts = [Start("rest", 0.0, load.motor_torque, slope)]
     brake = load.motor_regen_torque
-    if brake > 0.0:
+    if np.any(brake > 0.0):
         back = (drive if motor.regen_rise is None else regen_rise(motor)) * load.ratio / load.efficiency
         starts.append(Start("regeneration", -brake, load.motor_torque, slope))
         starts.append(Start("drive into regeneration", -load.motor_torque, brake, back, braking=True))

@@ -4,6 +4,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
+import numpy as np
+
+from torqcheck.elementwise import chosen
 from torqcheck.scenario.duty_record import DutyRecord
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import needed
@@ -46,7 +49,9 @@ def torque_rise(motor: Motor) -> float:
     if motor.torque_rise is not None:
         return motor.torque_rise.value
     if motor.rise_time is not None:
-        return peak / motor.rise_time.value if motor.rise_time.value > 0.0 else math.inf
+        slow = motor.rise_time.value > 0.0
+        rise: float = chosen(slow, peak / chosen(slow, motor.rise_time.value, 1.0), math.inf)
+        return rise
     return needed(motor.percent_per_10ms) / 100.0 * peak / 0.010
 
 
@@ -58,14 +63,17 @@ def regen_torque(
     needed_torque = max((-spell.torque for spell in spells), default=0.0) * peak_torque(motor)
     if record is not None:
         needed_torque = max(0.0, -float(record.torque.min()))
-    if needed_torque <= stated * (1.0 + 1e-9):
+    enough = needed_torque <= stated * (1.0 + 1e-9)
+    if np.all(enough):
         return stated
-    return ledger.assume(
+    assumed = ledger.assume(
         "motor.regen_torque",
         needed_torque,
         "torque",
         f"the duty {'list' if record is None else 'record'} brakes harder than the motor block says",
     )
+    torque: float = chosen(enough, stated, assumed)
+    return torque
 
 
 def regen_rise(motor: Motor) -> float:
