@@ -9,6 +9,7 @@
     |  +- QuantityError              2   units        a text is not a quantity of the wanted kind
     |  +- UsageError                 2   cli/         options that contradict each other
     +- OutputError                   4   report/      folder missing, disk full
+    +- StoppedError                130   cli/         a long run was stopped and can be taken up again
     +- NoSolutionError               4   searches     no root in the bracket, with the bracket tried
     +- DomainError (also ValueError) 4   kernels      outside the range of a formula
 """
@@ -24,6 +25,7 @@ __all__ = [
     "OutputError",
     "QuantityError",
     "ScenarioError",
+    "StoppedError",
     "TableError",
     "TorqcheckError",
     "UsageError",
@@ -95,3 +97,9 @@ class NoSolutionError(TorqcheckError):
 
 class DomainError(TorqcheckError, ValueError):
     """An argument lies outside the range in which a formula holds."""
+
+
+class StoppedError(TorqcheckError):
+    """A long run was stopped from outside; says how to take it up again."""
+
+    exit_code = 130

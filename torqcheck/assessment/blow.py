@@ -263,7 +263,8 @@ def peak_at(index: int, shock: ShockResult, path: Path, loads: Sequence[JointLoa
     Driving, the losses between take from the torque; braking, they are overcome there as well.
     """
     there = loads[path.reference]
-    return peak_through(loads[index], there, shock.drive_peak_torque, shock.brake_peak_torque)
+    peak: float = peak_through(loads[index], there, shock.drive_peak_torque, shock.brake_peak_torque)
+    return peak
 
 
 def peak_through(here: JointLoad, there: JointLoad, drive_peak: Any, brake_peak: Any) -> Any:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from torqcheck.errors import OutputError
 
-__all__ = ["write_whole"]
+__all__ = ["mode_of", "refuse_target", "write_whole"]
 
 
 def write_whole(path: Path, content: str | bytes, *, keep: Sequence[Path] = ()) -> None:
@@ -24,13 +24,13 @@ def write_whole(path: Path, content: str | bytes, *, keep: Sequence[Path] = ()) 
     """
     temporary = None
     try:
-        target = _target(path, keep)
+        target = refuse_target(path, keep)
         with tempfile.NamedTemporaryFile(dir=target.parent, prefix=".torqcheck.", delete=False) as file:
             temporary = Path(file.name)
             file.write(content.encode() if isinstance(content, str) else content)
             file.flush()
             os.fsync(file.fileno())
-        temporary.chmod(_mode(target))
+        temporary.chmod(mode_of(target))
         temporary.replace(target)
     except OSError as error:
         if temporary is not None:
@@ -38,8 +38,15 @@ def write_whole(path: Path, content: str | bytes, *, keep: Sequence[Path] = ()) 
         raise OutputError(f"{_shown(path)}: cannot be written: {error.strerror or error}") from error
 
 
-def _target(path: Path, keep: Sequence[Path]) -> Path:
-    """Return the real file behind a path, if it may be written."""
+def refuse_target(path: Path, keep: Sequence[Path] = ()) -> Path:
+    """
+    Return the real file behind a path, if it may be written.
+
+    Raises
+    ------
+    OutputError
+        If it is a folder, a scenario, one of `keep`, or in a folder that is not there.
+    """
     if path.is_dir():
         raise OutputError(f"{_shown(path)}: is a folder; name a file")
     target = path.resolve()
@@ -60,7 +67,7 @@ def _shown(path: Path) -> str:
     return text if len(text) <= 120 else f"{text[:110]}..."
 
 
-def _mode(path: Path) -> int:
+def mode_of(path: Path) -> int:
     """Keep the mode of a file that is replaced; otherwise what the user's mask gives."""
     if path.exists():
         return path.stat().st_mode & 0o777

@@ -1,0 +1,95 @@
+"""The full assessment of each point of a sweep: every check, verdicts, lives and damage."""
+
+from typing import Any
+
+import numpy as np
+
+from torqcheck.assessment.assess import assess
+from torqcheck.assessment.result import Assessment, JointResult
+from torqcheck.assessment.sweep_design import Design, Stretch
+from torqcheck.assessment.sweep_rules import refusal
+from torqcheck.assessment.sweep_table import Column, Table, words_of
+from torqcheck.checks import weakest_first
+from torqcheck.errors import DomainError, NoSolutionError
+from torqcheck.scenario import Scenario
+from torqcheck.scenario.edits import edited
+
+__all__ = ["FullAnswers", "full_row"]
+
+WORDS = ("verdict", "weakest", "refused")
+"""Columns of texts, by the last part of their names."""
+
+
+class FullAnswers:
+    """`assess`, asked at each point."""
+
+    def __init__(self, scenario: Scenario, design: Design) -> None:
+        self.scenario, self.design = scenario, design
+        self._names = tuple(full_row(assess(scenario)))
+
+    def table(self, stretch: Stretch) -> Table:
+        """Rows of a stretch of points."""
+        rows = [self._row(stretch, index) for index in range(stretch.count)]
+        columns: dict[str, Column] = {
+            key.title: key.column(value) for key, value in zip(self.design.keys, stretch.values, strict=True)
+        }
+        for name in (*self._names, "refused"):
+            given = [row.get(name) for row in rows]
+            if name.rpartition(".")[2] in WORDS:
+                columns[name] = words_of([value or "" for value in given])
+            else:
+                columns[name] = np.array([np.nan if value is None else value for value in given], dtype=float)
+        margin = np.array([row.get("margin", np.nan) for row in rows], dtype=np.float64)
+        tally: dict[str, int] = {"refused": 0}
+        for row in rows:
+            word = "refused" if "refused" in row else row["verdict"]
+            tally[word] = tally.get(word, 0) + 1
+        return Table(columns, margin, tally)
+
+    def _row(self, stretch: Stretch, index: int) -> dict[str, Any]:
+        pairs = zip(self.design.keys, stretch.values, strict=True)
+        changes = {key.key: key.written(float(value[index])) for key, value in pairs}
+        reason = refusal(self.scenario, changes)
+        if reason:
+            return {"refused": reason}
+        try:
+            found = assess(edited(self.scenario, changes))
+        except (DomainError, NoSolutionError) as error:
+            return {"refused": str(error)}
+        row = full_row(found)
+        over = row["safety_factor_over_target"]
+        return {**row, "margin": np.inf if over is None else over}
+
+
+def full_row(found: Assessment) -> dict[str, Any]:
+    """
+    One assessment in one row.
+
+    Returns
+    -------
+    dict
+        By the name of the column. Lives are those of wear, in hours of running; damage is that of
+        fatigue over the service life.
+    """
+    weakest = found.weakest
+    row: dict[str, Any] = {"verdict": found.verdict}
+    for number, joint in enumerate(found.joints, start=1):
+        row |= {f"joint[{number}].{name}": value for name, value in _joint(joint).items()}
+    row["safety_factor_over_target"] = None if weakest is None else weakest.safety_factor / weakest.target
+    row["weakest"] = "" if weakest is None else f"{weakest.joint}: {weakest.check} ({weakest.method})"
+    return row
+
+
+def _joint(joint: JointResult) -> dict[str, Any]:
+    checks = [check for check in joint.checks if check.counts and check.safety_factor is not None]
+    life = None if joint.wear is None else joint.wear.life
+    return {
+        "torque_Nm": joint.torque,
+        "peak_torque_Nm": joint.peak_torque,
+        "lash_rad": joint.lash,
+        "safety_factor": weakest_first(checks)[0].safety_factor if checks else None,
+        "life_hours_p10": None if life is None else life[0] / 3600.0,
+        "life_hours_p50": None if life is None else life[1] / 3600.0,
+        "service_damage": joint.fatigue.service_damage,
+        "verdict": joint.verdict,
+    }
