@@ -11,7 +11,7 @@ from torqcheck.assessment.answered import Answered, answered_for
 from torqcheck.assessment.sweep import Question
 from torqcheck.assessment.sweep_keys import VariedKey
 
-__all__ = ["KeyEffect", "Map", "Point", "SweepSummary", "map_of", "summary_of"]
+__all__ = ["KeyEffect", "Map", "Point", "SweepSummary", "can_be_mapped", "map_of", "summary_of"]
 
 MOST_SORTED = 1_000_000
 """Up to so many points the median is that of all of them; beyond, of as many drawn at random."""
@@ -135,10 +135,16 @@ class Map:
     margin: FloatArray
 
 
+def can_be_mapped(question: Question) -> bool:
+    """Whether a sweep is a grid of one or two keys that is small enough to be drawn."""
+    design = question.design
+    return design.name == "grid" and len(design.keys) <= 2 and design.points <= MOST_MAPPED
+
+
 def map_of(question: Question, margins: Iterable[FloatArray]) -> Map | None:
     """The factors of a grid over one or two keys, rising along each; None for any other sweep."""
     keys = question.design.keys
-    if question.design.name != "grid" or len(keys) > 2 or question.design.points > MOST_MAPPED:
+    if not can_be_mapped(question):
         return None
     values = [key.at_level(np.arange(key.count)) for key in keys]
     order = [np.argsort(value) for value in values]

@@ -20,6 +20,7 @@ from torqcheck.cli.record import record
 from torqcheck.cli.schema import schema
 from torqcheck.cli.size import size
 from torqcheck.cli.stack import stack
+from torqcheck.cli.sweep import sweep
 from torqcheck.cli.version import print_version
 from torqcheck.cli.why import why
 from torqcheck.errors import TorqcheckError
@@ -42,6 +43,7 @@ Write down in one file what is on the bench, then ask. In the order of the job:
   torqcheck compare SCENARIO.toml   steels side by side before ordering
   torqcheck ramp SCENARIO.toml      which torque ramp to set in the controller
   torqcheck size SCENARIO.toml      how long, hard, thick or loose it must be
+  torqcheck sweep SCENARIO.toml     many points at once, to CSV or Parquet
   torqcheck life SCENARIO.toml      how long it lasts, when to open it again
   torqcheck why SCENARIO.toml NAME  one number taken apart: formula, values, sources
   torqcheck record verify FOLDER    is the build record as it was written
@@ -82,6 +84,7 @@ _add(schema)
 _add(stack)
 _add(why)
 app.add_typer(record, name="record")
+_add(sweep)
 
 
 @app.callback(help=HELP)
