@@ -2,6 +2,7 @@
 
 import hashlib
 import math
+import zlib
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
@@ -71,6 +72,7 @@ class Chunk:
 
     number: int
     content: bytes
+    checksum: int
     margin: FloatArray
     tally: dict[str, int]
 
@@ -247,7 +249,8 @@ def _on_cores(question: Question, form: Form, first: int, workers: int) -> Itera
 def _chunk(question: Question, answers: Answers, form: Form, number: int) -> Chunk:
     first = number * question.chunk
     table = answers.table(question.design.stretch(first, first + question.rows_of(number)))
-    return Chunk(number, form(table), table.margin, table.tally)
+    content = form(table)
+    return Chunk(number, content, zlib.crc32(content), table.margin, table.tally)
 
 
 _there: dict[str, Any] = {}

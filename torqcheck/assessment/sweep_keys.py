@@ -244,7 +244,7 @@ def _split(part: str, number: NumericKey, text: str) -> tuple[float, str]:
             raise UsageError(f"--vary {_shown(text)}: {_shown(part)} {error.problem}; {error.mend}") from None
         unit = unit_of(part, "length")
         if not tolerance and unit:
-            return value / units_of("length")[unit].factor, unit
+            return _short(value / units_of("length")[unit].factor), unit
     if match is None or "+/-" in part or "±" in part:
         raise UsageError(
             f"--vary {_shown(text)}: {_shown(part)} is not a plain number with a unit; {EXAMPLE}"
@@ -277,4 +277,9 @@ def _converted(value: float, unit: str, wanted: str, number: NumericKey, text: s
         return value
     table = units_of(number.kind)
     si = value * table[unit].factor + table[unit].offset
-    return (si - table[wanted].offset) / table[wanted].factor
+    return _short((si - table[wanted].offset) / table[wanted].factor)
+
+
+def _short(value: float) -> float:
+    """A converted value without the last digits, which are rounding."""
+    return float(f"{value:.{DIGITS}g}")

@@ -201,7 +201,7 @@ class SweepFile:
             "chunk": chunk.number,
             "end": self._end + len(chunk.content),
             "rows": len(chunk.margin),
-            "part": zlib.crc32(chunk.content),
+            "part": chunk.checksum,
             "margins": zlib.crc32(content),
             "tally": chunk.tally,
         }

@@ -13,8 +13,8 @@ from torqcheck.errors import UsageError
 
 __all__ = ["csv_head", "csv_rows", "parquet_batch", "require_parquet", "schema_of", "write_parquet"]
 
-OFTEN = 2
-"""A column with so many rows to a value is written value by value, and each value turned into text once."""
+SAMPLE, OFTEN = 5000, 2
+"""Where a sample of a column holds each value so often or more, each value is turned into text once."""
 
 
 def csv_head(names: tuple[str, ...]) -> bytes:
@@ -42,14 +42,22 @@ def _texts(column: Column) -> list[str]:
         return _taken([_quoted(text) for text in column.text], column.code)
     if column.dtype.kind == "i":
         return [str(value) for value in column.tolist()]
-    import pandas as pd
-
     # -0.0 and 0.0 are one value
-    finite = np.where(np.isfinite(column), column + 0.0, np.nan)
-    codes, values = pd.factorize(finite)
-    if OFTEN * len(values) > len(codes):
-        return ["" if value != value else repr(value) for value in finite.tolist()]
-    return _taken([repr(value) for value in values.tolist()], codes)
+    values: list[float] = np.where(np.isfinite(column), column + 0.0, np.nan).tolist()
+    sample = values[:: len(values) // SAMPLE + 1]
+    if OFTEN * len(set(sample)) > len(sample):
+        return ["" if value != value else repr(value) for value in values]
+    return list(map(_Known().__getitem__, values))
+
+
+class _Known(dict[float, str]):
+    """Texts of numbers, each made once."""
+
+    def __missing__(self, value: float) -> str:
+        if value != value:
+            return ""
+        text = self[value] = repr(value)
+        return text
 
 
 def _taken(texts: list[str], codes: Any) -> list[str]:
