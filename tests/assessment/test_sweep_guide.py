@@ -6,13 +6,15 @@ from builder import BASE, EXAMPLES, loaded
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from torqcheck.assessment import sweep_guide
 from torqcheck.assessment.blow import peak_at, worst_blow
 from torqcheck.assessment.prepared import checks_at, prepared_of
+from torqcheck.assessment.slip_element import peaks_of
 from torqcheck.assessment.sweep import Question, answers_to, question_of
 from torqcheck.assessment.sweep_answers import GuideAnswers
 from torqcheck.assessment.sweep_columns import takes_column
 from torqcheck.assessment.sweep_table import Table, Words
-from torqcheck.errors import ScenarioError
+from torqcheck.errors import NoSolutionError, ScenarioError, UsageError
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.edits import edited, numeric_keys
 
@@ -103,7 +105,7 @@ def range_around(scenario: Scenario, key: str, low: float, high: float, count: i
     number = next(number for number in numeric_keys(scenario) if number.key == key)
     one = question_of(scenario, [f"{key}=1 {number.unit}"]).design.keys[0] if number.unit else None
     zero, unit = (0.0, 1.0) if one is None else one.in_si(np.array([0.0, 1.0]))
-    value = (number.value - zero) / (unit - zero)
+    value = float((number.value - zero) / (unit - zero))
     return f"{key}={low * value!r}:{high * value!r} {number.unit}:{count}"
 
 
@@ -115,18 +117,17 @@ def fast_keys(scenario: Scenario) -> list[str]:
 def test_each_column_of_each_example_is_what_the_single_check_says(path: object) -> None:
     scenario = load_scenario(str(path))
     keys = fast_keys(scenario)
-    assert len(keys) >= 9
+    assert len(keys) >= 8
     allowed = 0
     for key in keys:
         low = 0.0 if key in {"motor.regen_torque", "joint[1].tilt.angle"} else 0.93
         high = 1.0 if key.endswith(("efficiency", "damping_ratio")) else 1.09
         try:
             question = question_of(scenario, [range_around(scenario, key, low, high, 3)])
-        except Exception as error:  # noqa: BLE001
-            assert "is refused" in str(error)  # noqa: PT017
+        except UsageError:
             continue
         allowed += compare(question)
-    assert allowed >= 20
+    assert allowed >= 18
 
 
 def test_every_key_that_is_said_to_be_fast_is() -> None:
@@ -145,7 +146,15 @@ def test_every_key_that_is_said_to_be_fast_is() -> None:
             (("nose_supported = true", "nose_supported = false"),),
             {"engagement", "tilt.angle", "lash.clearance"},
         ),
-        ((('tilt = { angle = "0.08 deg" }', 'tilt = { offset = "0.05 mm" }'),), {"engagement"}),
+        (
+            (
+                (
+                    'tilt = { angle = "0.08 deg" }',
+                    'tilt = { rim = "0.05 mm", face = "0.04 mm", diameter = "80 mm" }',
+                ),
+            ),
+            {"engagement"},
+        ),
         ((('seat = "flexible"', 'seat = "fixed"'),), {"tilt.angle"}),
     ],
 )
@@ -195,8 +204,7 @@ def test_any_keys_together_are_what_the_single_check_says(case: int, data: st.Da
         return
     try:
         question = question_of(scenario, vary)
-    except Exception as error:  # noqa: BLE001
-        assert "is refused" in str(error)  # noqa: PT017
+    except UsageError:  # an end that the rules refuse
         return
     compare(question)
 
@@ -226,12 +234,21 @@ def test_limits_are_found_from_both_sides(design: str) -> None:
     assert 10 < allowed < question.design.points
 
 
-def test_a_blow_that_cannot_be_followed_costs_its_own_point_only() -> None:
-    scenario = loaded(('torque_rise = "4800 N*m/s"', 'torque_rise = "4 N*m/s"'))
-    question = question_of(scenario, ["driven.damping_ratio=0,0.03", "motor.torque_rise=0.02,4000 N*m/s"])
-    table = answers_to(question).table(question.design.stretch(0, 4))
-    assert text(table, "refused", 0).startswith("the blow cannot be followed")
-    assert np.isfinite(table.margin[1:]).all()
+def test_a_blow_that_cannot_be_followed_costs_its_own_point_only(monkeypatch: pytest.MonkeyPatch) -> None:
+    def endless(arguments: dict[str, np.ndarray]) -> np.ndarray:
+        if np.any(arguments["damping_ratio"] == 0.0):
+            raise NoSolutionError("hammers without end")
+        return peaks_of(arguments)
+
+    question = question_of(
+        loaded(), ["driven.damping_ratio=0.01,0,0.03,0.05,0.06", "motor.max_speed=3000,4000 rpm"]
+    )
+    answers = answers_to(question)
+    monkeypatch.setattr(sweep_guide, "peaks_of", endless)
+    table = answers.table(question.design.stretch(0, 10))
+    assert [row for row in range(10) if text(table, "refused", row)] == [2, 3]
+    assert text(table, "refused", 2).startswith("the blow cannot be followed")
+    assert list(np.flatnonzero(np.isnan(table.margin))) == [2, 3]
 
 
 def test_rows_do_not_depend_on_where_a_stretch_begins() -> None:

@@ -31,7 +31,7 @@ class Answers(Protocol):
     """What a method of the sweep offers."""
 
     def table(self, stretch: Stretch) -> Table:
-        """Rows of a stretch of points."""
+        """Rows of a stretch of points; an empty stretch gives the columns."""
         ...
 
 
@@ -81,6 +81,8 @@ class GuideAnswers:
 
     def _groups(self, stretch: Stretch) -> list[IntArray]:
         """Rows that have the values of the slow keys in common."""
+        if stretch.count == 0:
+            return []
         if not self.slow:
             return [np.arange(stretch.count)]
         alike = _combined([stretch.levels[i] for i in self.slow])

@@ -16,6 +16,11 @@ from torqcheck.scenario.edits import edited
 
 __all__ = ["FullAnswers", "full_row"]
 
+JOINT = (
+    "torque_Nm", "peak_torque_Nm", "lash_rad", "safety_factor", "life_hours_p10", "life_hours_p50",
+    "service_damage", "verdict",
+)  # fmt: skip
+"""Columns of one joint."""
 WORDS = ("verdict", "weakest", "refused")
 """Columns of texts, by the last part of their names."""
 
@@ -25,7 +30,11 @@ class FullAnswers:
 
     def __init__(self, scenario: Scenario, design: Design) -> None:
         self.scenario, self.design = scenario, design
-        self._names = tuple(full_row(assess(scenario)))
+        joints = range(1, len(scenario.joint) + 1)
+        self._names = (
+            "verdict", *(f"joint[{number}].{name}" for number in joints for name in JOINT),
+            "safety_factor_over_target", "weakest",
+        )  # fmt: skip
 
     def table(self, stretch: Stretch) -> Table:
         """Rows of a stretch of points."""
@@ -83,13 +92,14 @@ def full_row(found: Assessment) -> dict[str, Any]:
 def _joint(joint: JointResult) -> dict[str, Any]:
     checks = [check for check in joint.checks if check.counts and check.safety_factor is not None]
     life = None if joint.wear is None else joint.wear.life
-    return {
-        "torque_Nm": joint.torque,
-        "peak_torque_Nm": joint.peak_torque,
-        "lash_rad": joint.lash,
-        "safety_factor": weakest_first(checks)[0].safety_factor if checks else None,
-        "life_hours_p10": None if life is None else life[0] / 3600.0,
-        "life_hours_p50": None if life is None else life[1] / 3600.0,
-        "service_damage": joint.fatigue.service_damage,
-        "verdict": joint.verdict,
-    }
+    values = (
+        joint.torque,
+        joint.peak_torque,
+        joint.lash,
+        weakest_first(checks)[0].safety_factor if checks else None,
+        None if life is None else life[0] / 3600.0,
+        None if life is None else life[1] / 3600.0,
+        joint.fatigue.service_damage,
+        joint.verdict,
+    )
+    return dict(zip(JOINT, values, strict=True))

@@ -29,6 +29,7 @@ __all__ = ["sweep"]
 
 MOST_WITHOUT_FILE = 10_000
 MOST_WORKERS = 256
+MOST_TOGETHER = 1_000_000
 FIGURE_ENDINGS = (".svg", ".png")
 PLOT_WIDTH = 80
 PATIENCE = 1.0
@@ -82,6 +83,12 @@ def sweep(
     workers: Annotated[
         int | None, typer.Option("--workers", help="Processes; one for each core.", show_default=False)
     ] = None,
+    chunk: Annotated[
+        int | None,
+        typer.Option(
+            "--chunk", help="Points answered together: 50,000, with --method all 8.", show_default=False
+        ),
+    ] = None,
     figure: Annotated[
         Path | None,
         typer.Option(
@@ -117,13 +124,13 @@ def sweep(
     is the same to the byte. Without --out at most 10,000 points, for the summary alone.
     Exit codes: 0 done, 2 bad input, 4 could not finish, 130 stopped.
     """
-    _refuse_options(out, resume, force, workers, figure)
+    _refuse_options(out, resume, force, workers, chunk, figure)
     from torqcheck.assessment.sweep import question_of
     from torqcheck.scenario import load_scenario
 
     base = load_scenario(scenario)
     question = question_of(
-        base, vary or (), design=design.value, points=points, seed=seed, method=method.value
+        base, vary or (), design=design.value, points=points, seed=seed, method=method.value, chunk=chunk
     )
     _refuse_question(question, scenario, out, figure)
     with _stoppable(), _progress(question.design.points) as progress:
@@ -138,7 +145,12 @@ def sweep(
 
 
 def _refuse_options(
-    out: Path | None, resume: bool, force: bool, workers: int | None, figure: Path | None
+    out: Path | None,
+    resume: bool,
+    force: bool,
+    workers: int | None,
+    chunk: int | None,
+    figure: Path | None,
 ) -> None:
     """Refuse what cannot be, before anything is read."""
     refuse_same_file(out=out, figure=figure)
@@ -150,6 +162,8 @@ def _refuse_options(
         raise UsageError("--resume and --force go with --out FILE")
     if workers is not None and not 1 <= workers <= MOST_WORKERS:
         raise UsageError(f"--workers {workers}: write a number from 1 to {MOST_WORKERS}")
+    if chunk is not None and not 1 <= chunk <= MOST_TOGETHER:
+        raise UsageError(f"--chunk {chunk}: write a number from 1 to {MOST_TOGETHER}")
 
 
 def _refuse_question(question: "Question", scenario: Path, out: Path | None, figure: Path | None) -> None:

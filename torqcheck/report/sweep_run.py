@@ -68,7 +68,7 @@ def swept_to_file(
     identity = identity_of(question) | {"form": "csv"}
     if parquet:
         identity["form"] = f"pyarrow {require_parquet().__version__}"
-    first = answers_to(question).table(question.design.stretch(0, 1))
+    first = answers_to(question).table(question.design.stretch(0, 0))
     head = b"" if parquet else csv_head(tuple(first.columns))
     with SweepFile(out, identity, head, question.chunks) as file:
         file.begin(resume=resume, force=force)
