@@ -13,6 +13,7 @@ from torqcheck.assessment.slip_element import peaks_of
 from torqcheck.assessment.sweep import Question, answers_to, question_of
 from torqcheck.assessment.sweep_answers import GuideAnswers
 from torqcheck.assessment.sweep_columns import takes_column
+from torqcheck.assessment.sweep_keys import varied_key
 from torqcheck.assessment.sweep_table import Table, Words
 from torqcheck.errors import NoSolutionError, ScenarioError, UsageError
 from torqcheck.scenario import Scenario, load_scenario
@@ -103,8 +104,7 @@ def text(table: Table, name: str, row: int) -> str:
 def range_around(scenario: Scenario, key: str, low: float, high: float, count: int) -> str:
     """A range of a key from so many to so many times what stands there."""
     number = next(number for number in numeric_keys(scenario) if number.key == key)
-    one = question_of(scenario, [f"{key}=1 {number.unit}"]).design.keys[0] if number.unit else None
-    zero, unit = (0.0, 1.0) if one is None else one.in_si(np.array([0.0, 1.0]))
+    zero, unit = varied_key(scenario, f"{key}=1 {number.unit}").in_si(np.array([0.0, 1.0]))
     value = float((number.value - zero) / (unit - zero))
     return f"{key}={low * value!r}:{high * value!r} {number.unit}:{count}"
 
