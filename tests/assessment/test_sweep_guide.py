@@ -209,6 +209,15 @@ def test_any_keys_together_are_what_the_single_check_says(case: int, data: st.Da
     compare(question)
 
 
+def test_braking_from_none_to_more_than_driving() -> None:
+    vary = [
+        "motor.regen_torque=0,90,400 N*m",
+        "motor.peak_torque=200:400 N*m:3",
+        "reduction.efficiency=0.8,1",
+    ]
+    assert compare(question_of(loaded(), vary)) == 18
+
+
 def test_points_that_the_rules_refuse_stay_as_rows_with_the_reason() -> None:
     scenario = loaded(("[joint.external]", '[joint.external]\nbore = "5 mm"'))
     vary = [
@@ -221,7 +230,11 @@ def test_points_that_the_rules_refuse_stay_as_rows_with_the_reason() -> None:
     assert 60 < allowed < 120
     table = answers_to(question).table(question.design.stretch(0, 120))
     assert table.tally == {"refused": 120 - allowed}
-    assert "leaves no wall" in text(table, "refused", 119 - 2)
+    assert reasons(table) == {"joint[1].external.bore: leaves no wall"}
+
+
+def reasons(table: Table) -> set[str]:
+    return {text(table, "refused", row) for row in range(table.count)} - {""}
 
 
 @pytest.mark.parametrize("design", ["grid", "latin"])
@@ -232,6 +245,8 @@ def test_limits_are_found_from_both_sides(design: str) -> None:
     question = question_of(scenario, vary, design=design, points=points)  # type: ignore[arg-type]
     allowed = compare(question)
     assert 10 < allowed < question.design.points
+    table = answers_to(question).table(question.design.stretch(0, question.design.points))
+    assert reasons(table) == {"joint[1].internal.outside_diameter: leaves no wall"}
 
 
 def test_a_blow_that_cannot_be_followed_costs_its_own_point_only(monkeypatch: pytest.MonkeyPatch) -> None:
