@@ -228,6 +228,7 @@ def _on_cores(question: Question, form: Form, first: int, workers: int) -> Itera
         workers, initializer=_begin, initargs=(given, question.vary, question.chunk, form)
     )
     waiting: deque[Future[Chunk]] = deque()
+    whole = False
     numbers = iter(range(first, question.chunks))
     try:
         for number in islice(numbers, AHEAD * workers):
@@ -237,12 +238,16 @@ def _on_cores(question: Question, form: Form, first: int, workers: int) -> Itera
             for number in islice(numbers, 1):
                 waiting.append(pool.submit(_chunk_there, number))
             yield done
+        whole = True
     except BrokenProcessPool:
         raise OutputError(
             "a process of the sweep was ended from outside, for want of memory perhaps"
         ) from None
     finally:
-        # an interrupted caller does not wait for what nobody will write
+        if not whole:
+            # an interrupted caller does not wait for what nobody will write
+            for process in list((pool._processes or {}).values()):
+                process.terminate()
         pool.shutdown(wait=True, cancel_futures=True)
 
 

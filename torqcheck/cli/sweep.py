@@ -277,7 +277,7 @@ def _progress(points: int) -> "Iterator[Progress]":
         nonlocal first
         first = done if first < 0 else first
         passed = monotonic() - begin
-        rate = f"{(done - first) / passed:,.3g}" if passed > 0.0 else "?"
+        rate = f"{(done - first) / passed:,.0f}" if passed > 0.0 else "?"
         bar.update(task, completed=done, rate=rate)
         if passed > PATIENCE:
             bar.start()

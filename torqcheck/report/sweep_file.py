@@ -229,8 +229,9 @@ class SweepFile:
             _write(journal, _line(FINISHED))
             whole.replace(self.out)
         except OSError as error:
-            joined.unlink(missing_ok=True)
             raise OutputError(f"{self.out}: cannot be written: {error.strerror or error}") from error
+        finally:
+            joined.unlink(missing_ok=True)
         self.finished = True
 
     def read_margins(self) -> Iterator[FloatArray]:
