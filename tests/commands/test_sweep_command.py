@@ -227,7 +227,7 @@ def test_only_one_run_writes_a_file_and_only_the_same_question_goes_on(tmp_path:
     time.sleep(0.3)
     other = torqcheck("sweep", ELEVATOR, *SMALL, "--out", out, "--resume")
     assert other.returncode == 2
-    assert "asked something else (points, vary)" in other.stderr
+    assert "asked something else (chunk, points, vary)" in other.stderr
     assert torqcheck("sweep", ELEVATOR, *SMALL, "--out", out, "--force").returncode == 0
     assert len(rows(out)) == 15
     assert beside(out) == []
