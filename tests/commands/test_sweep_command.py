@@ -258,7 +258,7 @@ def test_a_finished_run_is_not_done_again(tmp_path: Path) -> None:
         ((*SMALL, "--out", "a.csv", "--resume", "--force"), "give one of them"),
         ((*SMALL, "--workers", "0"), "from 1 to 256"),
         ((*SMALL, "--figure", "map.pdf"), "must end in .svg or .png"),
-        ((*SMALL, "--vary", "targets.safety_factor=1,2", "--figure", "map.svg"), "one or two keys"),
+        ((*SMALL, "--vary", "driven.damping_ratio=0.02,0.03", "--figure", "map.svg"), "one or two keys"),
     ],
 )
 def test_what_cannot_be_is_said_before_anything_is_computed(

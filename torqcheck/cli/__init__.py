@@ -40,15 +40,15 @@ Write down in one file what is on the bench, then ask. In the order of the job:
   torqcheck stack SCENARIO.toml     engagement, room to seal and plug, shims
   torqcheck assess SCENARIO.toml    the whole check: torque, blow, stress, mate, wear
   torqcheck influence SCENARIO.toml which reading moves the weakest link most
-  torqcheck compare SCENARIO.toml   steels side by side before ordering
   torqcheck ramp SCENARIO.toml      which torque ramp to set in the controller
+  torqcheck compare SCENARIO.toml   steels side by side before ordering
   torqcheck size SCENARIO.toml      how long, hard, thick or loose it must be
   torqcheck sweep SCENARIO.toml     many points at once, to CSV or Parquet
+  torqcheck order SCENARIO.toml     drawing data of the new part for the shop
   torqcheck life SCENARIO.toml      how long it lasts, when to open it again
-  torqcheck why SCENARIO.toml NAME  one number taken apart: formula, values, sources
+  torqcheck why SCENARIO.toml NAME  one number taken apart, to line and source
   torqcheck record verify FOLDER    is the build record as it was written
   torqcheck record diff A B         what changed between two checks
-  torqcheck order SCENARIO.toml     drawing data of the new part for the shop
 
 Exit codes: 0 pass or marginal, 1 fail, 2 bad input, 3 undecided, 4 could not finish.
 
