@@ -161,12 +161,7 @@ def _stiffnesses_behind(
 def worst_blow(scenario: Scenario, path: Path, loads: Sequence[JointLoad], ledger: Ledger) -> ShockResult:
     """Return the largest blow over all starts and all driven inertias that come into question."""
     load = loads[path.reference]
-    cases = [
-        (start, inertia, stiffness)
-        for start in starts_of(scenario, load)
-        for inertia in path.driven_inertias
-        for stiffness in path.stiffnesses
-    ]
+    cases = _cases(scenario, path, load)
     blow = blow_of(path, cases)
     peaks = np.asarray(blow.peak_torque)
     worst = int(np.argmax(peaks))
@@ -213,6 +208,16 @@ def worst_blow(scenario: Scenario, path: Path, loads: Sequence[JointLoad], ledge
         softest=path.softest,
         compliance=path.compliance,
     )
+
+
+def _cases(scenario: Scenario, path: Path, load: JointLoad) -> list[tuple[Start, float, float]]:
+    """Every start with every driven inertia and stiffness that is tried."""
+    return [
+        (start, inertia, stiffness)
+        for start in starts_of(scenario, load)
+        for inertia in path.driven_inertias
+        for stiffness in path.stiffnesses
+    ]
 
 
 def _band_peak(path: Path, case: tuple[Start, float, float]) -> float:

@@ -165,23 +165,13 @@ class Ramp(Answered):
     def to_dict(self) -> dict[str, Any]:
         """Return the full result as plain data for JSON: SI values, the unit in the key."""
         best = self.recommended
-        two_stage, regen = self.two_stage, self.regeneration
         return {
             **self.head(),
             "verdict": self.verdict,
             **self._said(None if best is None else best.rise),
             "weakest": _link(self.weakest),
             "curve": [self._point(point) for point in self.curve if math.isfinite(point.rise)],
-            "two_stage": None
-            if two_stage is None
-            else {
-                "closing_torque_Nm": two_stage.closing_torque,
-                "closing_time_s": two_stage.closing_time,
-                "torque_rise_Nm_s": two_stage.rise,
-                "time_to_full_torque_s": two_stage.time_to_peak,
-                "time_in_one_stage_s": two_stage.time_in_one_stage,
-                "saved": two_stage.saved,
-            },
+            "two_stage": self._two_stage(),
             "two_stage_reason": self.two_stage_reason or None,
             "reason": self.reason,
             "motor_peak_torque_Nm": self.motor_torque,
@@ -195,13 +185,7 @@ class Ramp(Answered):
             "fast_windows": [
                 {"from_Nm_s": window.slow, "to_Nm_s": _finite(window.fast)} for window in self.windows
             ],
-            "regeneration": None
-            if regen is None
-            else {
-                "as_set": self._point(regen.as_set),
-                "largest_regen_rise_Nm_s": regen.largest,
-                "regen_torque_Nm": regen.regen_torque,
-            },
+            "regeneration": self._regeneration(),
             "reference_joint": self.joint,
             "allowed_peak_torque_Nm": {"driving": self.allowed[0], "braking": self.allowed[1]},
             "steady_torque_Nm": self.steady,
@@ -225,6 +209,31 @@ class Ramp(Answered):
             "undecided_by": [missing_entry(entry) for entry in self.undecided_by],
             "assumptions": [assumption_entry(entry) for entry in self.assumptions],
             "cautions": [{"key": entry.key, "text": entry.text} for entry in self.cautions],
+        }
+
+    def _two_stage(self) -> dict[str, Any] | None:
+        """The rise in two stages, if one was found."""
+        found = self.two_stage
+        if found is None:
+            return None
+        return {
+            "closing_torque_Nm": found.closing_torque,
+            "closing_time_s": found.closing_time,
+            "torque_rise_Nm_s": found.rise,
+            "time_to_full_torque_s": found.time_to_peak,
+            "time_in_one_stage_s": found.time_in_one_stage,
+            "saved": found.saved,
+        }
+
+    def _regeneration(self) -> dict[str, Any] | None:
+        """What was found about the rise in regeneration, if it has one of its own."""
+        found = self.regeneration
+        if found is None:
+            return None
+        return {
+            "as_set": self._point(found.as_set),
+            "largest_regen_rise_Nm_s": found.largest,
+            "regen_torque_Nm": found.regen_torque,
         }
 
     def _said(self, rise: float | None) -> dict[str, float | None]:

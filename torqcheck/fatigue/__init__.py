@@ -1,5 +1,11 @@
 """Torsional fatigue: strength line, notch, mean stress, damage, counting of cycles. SI in, SI out."""
 
+from torqcheck.fatigue.beyond_the_line import (
+    LIFE_AT_LIMIT,
+    amplitude_below_limit,
+    amplitude_of_few_cycles,
+    life_below_limit,
+)
 from torqcheck.fatigue.combined_load import combined_load, shaft_standard_diameter
 from torqcheck.fatigue.counting import (
     CountedCycles,
@@ -112,14 +118,10 @@ from torqcheck.fatigue.shoulder_power import (
     shoulder_torsion_by_power,
 )
 from torqcheck.fatigue.strength_line import (
-    LIFE_AT_LIMIT,
     LOW_CYCLE_LIFE,
     BelowLimit,
     StrengthLine,
-    amplitude_below_limit,
-    amplitude_of_few_cycles,
     amplitude_on_line,
-    life_below_limit,
     life_on_line,
 )
 from torqcheck.fatigue.strength_line_constants import (

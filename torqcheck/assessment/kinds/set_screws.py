@@ -40,6 +40,7 @@ def resolve_set_screws(
     soft = _soft(joint, shaft, key, ledger)
     counted = _counted(joint, key, ledger)
     holds = float(set_screw_torque(force * soft, diameter, counted, point))
+    factors = {"point": point, "screws counted": counted, "soft screw": soft}
     sources = (FORMULAS[set_screw_torque].source, force_source, point_source, shaft.steel.source)
     _warn(joint, key, name, ledger)
 
@@ -64,12 +65,7 @@ def resolve_set_screws(
                 target=max(1.0, target / dynamic),
                 sources=sources,
                 quantity="torque",
-                factors={
-                    "for loads that vary": dynamic,
-                    "point": point,
-                    "screws counted": counted,
-                    "soft screw": soft,
-                },
+                factors={"for loads that vary": dynamic, **factors},
             ),
         )
 

@@ -147,15 +147,6 @@ def resolve_weld(joint: WeldJoint, key: str, name: str, library: Library, ledger
         shaft=beside_weld(shaft.steel, joint, f"{key}.shaft", ledger),
         hub=beside_weld(hub.steel, joint, f"{key}.hub", ledger),
     )
-    detail = WeldDetail(
-        name=name,
-        place="through the wall, class 100" if full else "throat, class 80",
-        shear_per_torque=weld.shear(1.0),
-        bending=weld.bending,
-        detail_class=FULL_PENETRATION_CLASS if full else FILLET_CLASS,
-        bending_class=FULL_PENETRATION_BENDING_CLASS if full else FILLET_BENDING_CLASS,
-        electrode=weld.filler,
-    )
 
     def check(
         lines: Sequence[Line],
@@ -176,7 +167,20 @@ def resolve_weld(joint: WeldJoint, key: str, name: str, library: Library, ledger
         steel=shaft.steel,
         diameter=diameter,
         check=check,
-        fatigue=weld_fatigue(detail),
+        fatigue=weld_fatigue(_detail(weld, full)),
+    )
+
+
+def _detail(weld: _Weld, full: bool) -> WeldDetail:
+    """What the fatigue of the weld rests on."""
+    return WeldDetail(
+        name=weld.name,
+        place="through the wall, class 100" if full else "throat, class 80",
+        shear_per_torque=weld.shear(1.0),
+        bending=weld.bending,
+        detail_class=FULL_PENETRATION_CLASS if full else FILLET_CLASS,
+        bending_class=FULL_PENETRATION_BENDING_CLASS if full else FILLET_BENDING_CLASS,
+        electrode=weld.filler,
     )
 
 
