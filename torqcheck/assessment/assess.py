@@ -164,7 +164,7 @@ def _assessed(scenario: Scenario, *, ranges: bool) -> tuple[Assessment, Spread |
         _joint(finding, best.verdict, stated, play, alignment)
         for finding, best, play, alignment in zip(findings, hopeful.findings, plays, alignments, strict=True)
     )
-    standing_cautions(scenario, stated.ledger)
+    standing_cautions(scenario, stated.prepared.loads, stated.ledger)
     assessment = Assessment(
         **answered_for(scenario),
         verdict=_worst((joint.verdict for joint in joints), None if stack is None else stack.verdict),
