@@ -12,6 +12,7 @@ from torqcheck.record import append, difference
 from torqcheck.record.comparing import Difference
 from torqcheck.record.folder import RecordError
 from torqcheck.report.record import about_entry, difference_sheet, entry_files
+from torqcheck.scenario import load_scenario
 
 CHANGES = {
     "wider play": ('lash = { clearance = "0.05 mm" }', 'lash = { clearance = "0.08 mm" }'),
@@ -31,7 +32,7 @@ def record(tmp_path_factory: pytest.TempPathFactory) -> Path:
         file.write_text(edited(*changes, ("2026-03-14", f"2026-03-{14 + number}")), "utf-8")
         assessment = assess(file)
         about = about_entry(assessment, "T. Fitter", f"2026-03-{14 + number}")
-        append(folder / "build", entry_files(assessment, file, {}), about)
+        append(folder / "build", entry_files(assessment, load_scenario(file), {}), about)
     return folder / "build"
 
 

@@ -26,7 +26,16 @@ from torqcheck.scenario.schema import Scenario
 from torqcheck.scenario.usual import COMPUTED_STIFFNESS
 from torqcheck.shock import Blow, peak
 
-__all__ = ["Path", "blow_of", "path_of", "peak_at", "peak_through", "referred_path", "worst_blow"]
+__all__ = [
+    "Path",
+    "blow_of",
+    "path_of",
+    "peak_at",
+    "peak_through",
+    "referred_path",
+    "worst_arguments",
+    "worst_blow",
+]
 
 BEHIND = "path behind the last joint"
 UNKNOWN_STIFFNESS_DIAMETERS = 8.0
@@ -161,7 +170,7 @@ def _stiffnesses_behind(
 def worst_blow(scenario: Scenario, path: Path, loads: Sequence[JointLoad], ledger: Ledger) -> ShockResult:
     """Return the largest blow over all starts and all driven inertias that come into question."""
     load = loads[path.reference]
-    cases = _cases(scenario, path, load)
+    cases = _cases(scenario, path, loads)
     blow = blow_of(path, cases)
     peaks = np.asarray(blow.peak_torque)
     worst = int(np.argmax(peaks))
@@ -210,14 +219,24 @@ def worst_blow(scenario: Scenario, path: Path, loads: Sequence[JointLoad], ledge
     )
 
 
-def _cases(scenario: Scenario, path: Path, load: JointLoad) -> list[tuple[Start, float, float]]:
-    """Every start with every driven inertia and stiffness that is tried."""
+def _cases(scenario: Scenario, path: Path, loads: Sequence[JointLoad]) -> list[tuple[Start, float, float]]:
+    """Start, driven inertia and stiffness of every blow that comes into question."""
     return [
         (start, inertia, stiffness)
-        for start in starts_of(scenario, load)
+        for start in starts_of(scenario, loads[path.reference])
         for inertia in path.driven_inertias
         for stiffness in path.stiffnesses
     ]
+
+
+def worst_arguments(
+    scenario: Scenario, path: Path, loads: Sequence[JointLoad]
+) -> tuple[str, dict[str, float]]:
+    """Name of the start of the worst blow, and what the kernel is given for it, to follow it in time."""
+    cases = _cases(scenario, path, loads)
+    peaks = np.asarray(blow_of(path, cases).peak_torque)
+    worst = cases[int(np.argmax(peaks))]
+    return worst[0].name, {name: float(np.ravel(value)[0]) for name, value in _kernel(path, [worst]).items()}
 
 
 def _band_peak(path: Path, case: tuple[Start, float, float]) -> float:
@@ -235,6 +254,12 @@ def blow_of(path: Path, cases: Sequence[tuple[Start, float, float]], lash: Float
 
     With an array of lashes instead of that of the path, one row for each of them.
     """
+    arguments = _kernel(path, cases)
+    return peak(**arguments if lash is None else arguments | {"lash": lash[:, None]})
+
+
+def _kernel(path: Path, cases: Sequence[tuple[Start, float, float]]) -> dict[str, Any]:
+    """Arguments of the kernel for several cases."""
     starts = [start for start, _, _ in cases]
     driven = np.array([inertia for _, inertia, _ in cases])
     arguments = blow_arguments(
@@ -244,16 +269,16 @@ def blow_of(path: Path, cases: Sequence[tuple[Start, float, float]], lash: Float
         driven,
         np.array([start.start_torque for start in starts]),
     )
-    return peak(
-        torque_rise=np.array([start.torque_rise for start in starts]),
-        peak_torque=np.array([start.peak_torque for start in starts]),
-        driving_inertia=path.driving_inertia,
-        driven_inertia=driven,
-        stiffness=np.array([stiffness for _, _, stiffness in cases]),
-        damping_ratio=path.damping_ratio,
-        lash=path.lash if lash is None else lash[:, None],
+    return {
+        "torque_rise": np.array([start.torque_rise for start in starts]),
+        "peak_torque": np.array([start.peak_torque for start in starts]),
+        "driving_inertia": path.driving_inertia,
+        "driven_inertia": driven,
+        "stiffness": np.array([stiffness for _, _, stiffness in cases]),
+        "damping_ratio": path.damping_ratio,
+        "lash": path.lash,
         **arguments,
-    )
+    }
 
 
 def _finite(value: float) -> float | None:

@@ -19,6 +19,7 @@ from torqcheck.cli.ramp import ramp
 from torqcheck.cli.record import record
 from torqcheck.cli.schema import schema
 from torqcheck.cli.size import size
+from torqcheck.cli.sheet import sheet
 from torqcheck.cli.stack import stack
 from torqcheck.cli.sweep import sweep
 from torqcheck.cli.version import print_version
@@ -47,6 +48,8 @@ Write down in one file what is on the bench, then ask. In the order of the job:
   torqcheck order SCENARIO.toml     drawing data of the new part for the shop
   torqcheck life SCENARIO.toml      how long it lasts, when to open it again
   torqcheck why SCENARIO.toml NAME  one number taken apart, to line and source
+  torqcheck why SCENARIO.toml NAME  one number taken apart: formula, values, sources
+  torqcheck sheet SCENARIO.toml     the printout for the build record (--out FILE)
   torqcheck record verify FOLDER    is the build record as it was written
   torqcheck record diff A B         what changed between two checks
 
@@ -81,6 +84,7 @@ _add(ramp)
 _add(size)
 _add(life)
 _add(schema)
+_add(sheet)
 _add(stack)
 _add(why)
 app.add_typer(record, name="record")

@@ -16,9 +16,11 @@ from torqcheck.cli.options import (
     UnitsOption,
     columns,
     emit,
+    refuse_same_file,
     sources_of,
     terminal,
 )
+from torqcheck.cli.sheet import Paper, PaperOption, SheetOption, refuse_ending, write_sheet
 
 if TYPE_CHECKING:
     from torqcheck.assessment import Assessment
@@ -40,6 +42,8 @@ def assess(
             "--record", metavar="FOLDER", help="Add the check to a build record.", show_default=False
         ),
     ] = None,
+    sheet: SheetOption = None,
+    paper: PaperOption = Paper.a4,
     strict: Annotated[bool, typer.Option("--strict", help="A marginal result gives exit code 1.")] = False,
 ) -> None:
     r"""Check every joint of a scenario: torque, blow, stress, mate, wear.
@@ -48,11 +52,14 @@ def assess(
     torqcheck assess scenarios/works_trolley.toml
     torqcheck assess my.toml --format text --out my.txt
     torqcheck assess my.toml --format json | python -m json.tool
-    torqcheck assess my.toml --record my_build
+    torqcheck assess my.toml --record my_build --sheet my.pdf
 
     Exit codes: 0 pass or marginal (--strict: marginal gives 1), 1 fail, 2 bad input, 3 undecided,
     4 could not finish.
     """
+    if sheet is not None:
+        refuse_ending("--sheet", sheet)
+    refuse_same_file(sheet=sheet, out=out)
     from torqcheck.assessment import assess as assess_scenario
 
     assessment = assess_scenario(scenario)
@@ -67,11 +74,13 @@ def assess(
     else:
         from torqcheck.report.build import sheet_of
 
-        sheet = sheet_of(assessment, units.value, columns(format, out))
-        content = terminal(sheet, format, out=out, plain=plain)
+        report = sheet_of(assessment, units.value, columns(format, out))
+        content = terminal(report, format, out=out, plain=plain)
     emit(content, out, made_from=sources_of(scenario, assessment))
     if out is not None:
         print(f"{assessment.verdict}: written to {out}", file=sys.stderr)
+    if sheet is not None:
+        write_sheet(sheet, scenario, assessment, units, paper)
     if record is not None:
         _record(record, scenario, assessment)
     code = EXIT_CODES[assessment.verdict]
@@ -88,7 +97,7 @@ def _record(folder: Path, scenario: Path, assessment: "Assessment") -> None:
     read = load_scenario(scenario)
     date = read.record.date
     about = about_entry(assessment, read.record.checked_by, "" if date is None else date.isoformat())
-    entry = append(folder, entry_files(assessment, scenario, companions_of(read)), about)
+    entry = append(folder, entry_files(assessment, read, companions_of(read)), about)
     print(
         f"{assessment.verdict}: recorded as {folder / entry.folder}\nhash {entry.hash}\n"
         "Write the hash, or its first 8 digits, on the printout: torqcheck record verify --head finds it.",

@@ -14,8 +14,10 @@ from torqcheck.materials.alignment_limits import (
 from torqcheck.materials.allowables import (
     BELOW_TABLE,
     AllowableStresses,
+    HardnessBand,
     allowable_stresses,
     class_of,
+    hardness_bands,
     hardness_class,
 )
 from torqcheck.materials.bolts import (
@@ -157,6 +159,7 @@ __all__ = [
     "Expansion",
     "FaceFriction",
     "Hardness",
+    "HardnessBand",
     "HeatingLimit",
     "HubMaterial",
     "KeyFit",
@@ -200,6 +203,7 @@ __all__ = [
     "face_conditions",
     "face_friction",
     "fatigue_life_factor",
+    "hardness_bands",
     "hardness_class",
     "hb_from_hrb",
     "hb_from_hrc",

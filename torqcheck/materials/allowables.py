@@ -7,13 +7,21 @@ from types import MappingProxyType
 
 from torqcheck.errors import DomainError
 from torqcheck.materials.columns import SURFACE_TREATMENTS
-from torqcheck.materials.hardness import hb_from_hrc
+from torqcheck.materials.hardness import hb_from_hrc, hv_from_hb, hv_from_hrc
 from torqcheck.materials.readings import Hardness
 from torqcheck.materials.steels import Steel
 from torqcheck.materials.tables import Row, number, optional_number, source, table
 from torqcheck.provenance import Source
 
-__all__ = ["BELOW_TABLE", "AllowableStresses", "allowable_stresses", "class_of", "hardness_class"]
+__all__ = [
+    "BELOW_TABLE",
+    "AllowableStresses",
+    "HardnessBand",
+    "allowable_stresses",
+    "class_of",
+    "hardness_bands",
+    "hardness_class",
+]
 
 BELOW_TABLE = "below HB160"
 """Class of steel softer than the softest band of the guide."""
@@ -40,6 +48,35 @@ class AllowableStresses:
     note: str
     source: Source
     tension_source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class HardnessBand:
+    """One band of the guide: its class, of which steel, and its ends in HV (of the surface if hardened)."""
+
+    hardness_class: str
+    description: str
+    low: float
+    high: float
+
+
+def hardness_bands() -> tuple[HardnessBand, ...]:
+    """
+    Return the bands of the guide, softest first, on one scale.
+
+    Examples
+    --------
+    >>> band = hardness_bands()[0]
+    >>> band.hardness_class, band.low < band.high
+    ('HB160_200', True)
+    """
+    bands = []
+    for name, row in _rows().items():
+        brinell = optional_number(row, "hardness_min_HB") is not None
+        scale, vickers = ("HB", hv_from_hb) if brinell else ("HRC", hv_from_hrc)
+        ends = (vickers(number(row, f"hardness_{end}_{scale}")) for end in ("min", "max"))
+        bands.append(HardnessBand(name, row["description"], *ends))
+    return tuple(bands)
 
 
 def hardness_class(

@@ -147,7 +147,7 @@ def _inputs(folder: Path, entry: Entry) -> dict[str, str]:
     """Every value of the scenario file by its key; joints and spells by their names."""
     document = tomllib.loads(_content(folder, entry, SCENARIO).decode("utf-8-sig"))
     values = dict(_flat(document, ""))
-    others = sorted(entry.files.keys() - {SCENARIO, RESULT, "sheet.txt"})
+    others = sorted(entry.files.keys() - {SCENARIO, RESULT, "sheet.txt", "sheet.html"})
     values |= {f"file {name}": f"sha256 {entry.files[name][:12]}" for name in others}
     values["torqcheck version"] = entry.torqcheck
     values["shipped tables"] = f"sha256 {entry.tables[:12]}"

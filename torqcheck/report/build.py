@@ -6,6 +6,7 @@ from torqcheck.assessment.answered import Answered
 from torqcheck.assessment.result import Assessment, JointResult, MateResult, WearResult
 from torqcheck.checks import Check, Quantity, weakest_first
 from torqcheck.report.alignment import alignment_reason, alignment_tables
+from torqcheck.report.check_words import BESIDE, BY, legend_of
 from torqcheck.report.fatigue import fatigue_reason, fatigue_table, is_fatigue
 from torqcheck.report.guide_hours import guide_hours
 from torqcheck.report.load import load_note
@@ -17,40 +18,17 @@ from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.scenario.ledger import Assumption
 from torqcheck.units import System, in_unit
 
-__all__ = ["CAUTION", "assumption_lines", "file_line", "mate_note", "sheet_of", "systems_of"]
+__all__ = [
+    "ASSUMPTIONS", "CAUTION", "SOURCES", "amount", "assumption_lines", "assumption_value", "file_line",
+    "mate_note", "range_text", "sheet_of", "systems_of",
+]  # fmt: skip
 
-BY = {"guide, tabulated": "T", "guide, simulated": "S", "material": "M", "larger load": "L"}
-LEGEND = (
-    "By: T guide method, steady peak torque x application factor; S guide method, simulated peak "
-    "torque of the blow; M material strength, the larger of the two torques. T and S are two views of one "
-    "load, the lower factor governs; M rests on a different model. Range: 5th to 95th percentile of "
-    "the factor over the tolerances of the readings and the bands of the assumptions. It speaks of the "
-    "numbers that were put in, not of the models: the guide's limits, the steel at the low end of its "
-    "row and the sizes of a standard spline count as exact. The factor itself takes a hardness at the low "
-    "end of its tolerance."
-)
-FIRST_TOOTH = (
-    " Checks of the first tooth see first yield of one tooth, with a target of 1; they stand last, unless "
-    "they fail."
-)
-LARGER_LOAD = (
-    " L strength of a joint beside the spline under the larger load: steady peak torque x application "
-    "factor, or the blow; a torque or a force has its unit beside it. What is known no closer than its band, "
-    "an interference for instance, counts at the end that hurts, so such a factor may lie below its range."
-)
-BESIDE = "beside"
-NOT_COUNTED = (
-    " Beside: a path parallel to the one that the joint is held by. Parallel paths are never added: the "
-    "first to give way leaves the other alone. It is shown, and decides nothing."
-)
-FATIGUE = (
-    " Torsional fatigue passes at its factor for a damage of 0.3, about 1.3; its range is that of the life."
-)
 CAUTION = (
     "Estimate, not a certificate. Rotating parts can kill: guard them, spin up behind a barrier, and "
     "follow local codes and licensed practice."
 )
 WIDE = 100
+ASSUMPTIONS, SOURCES = "Assumptions", "Weakest mark of each check, and the sources"
 
 
 def sheet_of(assessment: Assessment, units: str, width: int) -> Sheet:
@@ -70,7 +48,7 @@ def sheet_of(assessment: Assessment, units: str, width: int) -> Sheet:
     systems = systems_of(units)
     return Sheet(
         title=f"torqcheck {assessment.version}: {assessment.title}",
-        about=(_about(assessment),),
+        about=(file_line(assessment),),
         verdict=assessment.verdict,
         words=_words(assessment, systems),
         parts=tuple(part for part in _parts(assessment, systems, width) if part is not None),
@@ -83,10 +61,6 @@ def systems_of(units: str) -> tuple[System, ...]:
     if units == "inch":
         return ("inch",)
     return ("si",) if units == "si" else ("si", "inch")
-
-
-def _about(assessment: Assessment) -> str:
-    return file_line(assessment)
 
 
 def file_line(answered: Answered) -> str:
@@ -220,11 +194,7 @@ def _checks(assessment: Assessment, systems: tuple[System, ...], width: int) -> 
         tuple(columns),
         tuple(_check_row(check, shown, several, len(columns)) for check in checks),
         tuple(check.verdict for check in checks),
-        LEGEND
-        + (LARGER_LOAD if any(check.method == "larger load" for check in checks) else "")
-        + (FIRST_TOOTH if any(check.local for check in checks) else "")
-        + ("" if all(check.counts for check in checks) else NOT_COUNTED)
-        + (FATIGUE if any(is_fatigue(check) for check in checks) else ""),
+        legend_of(checks),
     )
 
 
@@ -233,21 +203,21 @@ def _check_row(check: Check, systems: tuple[System, ...], several: bool, size: i
     row = [check.joint] if several else []
     row += [name, BY[check.method]]
     for system in systems:
-        row += [_amount(value, check.quantity, system) for value in (check.value, check.allowable)]
+        row += [amount(value, check.quantity, system) for value in (check.value, check.allowable)]
     factor = check.safety_factor
-    row += ["unloaded" if factor is None else significant(factor), _range(check.interval)]
+    row += ["unloaded" if factor is None else significant(factor), range_text(check.interval)]
     if len(row) + 2 == size:
         row.append(f"{check.target:.3g}")
     return (*row, VERDICT_WORDS[check.verdict] if check.counts else BESIDE)
 
 
-def _amount(value: float, quantity: Quantity, system: System) -> str:
+def amount(value: float, quantity: Quantity, system: System) -> str:
     """A value of a check; its unit beside it where it is not the stress of the heading."""
     number, unit = in_unit(value, quantity, system)
     return significant(number) if quantity == "stress" else f"{significant(number)} {unit}"
 
 
-def _range(interval: tuple[float, float] | None) -> str:
+def range_text(interval: tuple[float, float] | None) -> str:
     """Range in a table, as narrow as it can be written."""
     return "-" if interval is None else "-".join(significant(end) for end in interval)
 
@@ -269,7 +239,7 @@ def _sources(assessment: Assessment) -> Note:
             names.append(name)
         works |= dict.fromkeys(str(source) for source in check.sources)
     marks = [f"{mark}: {', '.join(names)}" for mark, names in by_mark.items()]
-    return Note("Weakest mark of each check, and the sources", (*marks, *works))
+    return Note(SOURCES, (*marks, *works))
 
 
 def _path(assessment: Assessment, systems: tuple[System, ...]) -> Table:
@@ -373,21 +343,26 @@ def mate_note(name: str, mate: MateResult, systems: tuple[System, ...]) -> Note:
 def _assumptions(assessment: Assessment, systems: tuple[System, ...]) -> Note | None:
     """What was assumed, with band, mark and reason."""
     lines = assumption_lines(assessment.assumptions, systems)
-    return Note("Assumptions", lines) if lines else None
+    return Note(ASSUMPTIONS, lines) if lines else None
 
 
 def assumption_lines(assumptions: Sequence[Assumption], systems: tuple[System, ...]) -> tuple[str, ...]:
     """One line for each assumption: key, value, band, mark and reason."""
-    lines = []
-    for entry in assumptions:
-        text = entry.word
-        if entry.value is not None:
-            text = significant(entry.value) if entry.kind is None else both(entry.value, entry.kind, systems)
-            if entry.low is not None and entry.high is not None:
-                band = [
-                    significant(v, 2) if entry.kind is None else both(v, entry.kind, systems[:1], 2)
-                    for v in (entry.low, entry.high)
-                ]
-                text += f", band {band[0]} to {band[1]}"
-        lines.append(f"{entry.key} = {text} [{entry.mark}]: {entry.why}")
-    return tuple(lines)
+    return tuple(
+        f"{entry.key} = {assumption_value(entry, systems)} [{entry.mark}]: {entry.why}"
+        for entry in assumptions
+    )
+
+
+def assumption_value(entry: Assumption, systems: tuple[System, ...]) -> str:
+    """What was assumed, with its band."""
+    if entry.value is None:
+        return entry.word
+    text = significant(entry.value) if entry.kind is None else both(entry.value, entry.kind, systems)
+    if entry.low is None or entry.high is None:
+        return text
+    low, high = (
+        significant(end, 2) if entry.kind is None else both(end, entry.kind, systems[:1], 2)
+        for end in (entry.low, entry.high)
+    )
+    return f"{text}, band {low} to {high}"

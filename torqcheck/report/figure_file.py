@@ -8,7 +8,7 @@ from typing import Any
 from torqcheck.errors import OutputError
 from torqcheck.report.files import write_whole
 
-__all__ = ["FIGURE_FORMS", "write_drawing"]
+__all__ = ["FIGURE_FORMS", "drawn", "write_drawing"]
 
 FIGURE_FORMS = (".svg", ".png")
 RESOLUTION = 150
@@ -30,6 +30,25 @@ def write_drawing(path: Path, draw: Callable[[Any], None], title: str) -> None:
     ending = path.suffix.lower()
     if ending not in FIGURE_FORMS:
         raise OutputError(f"{path}: a figure ends in {' or '.join(FIGURE_FORMS)}")
+    content = drawn(draw, title, ending)
+    write_whole(path, content.decode() if ending == ".svg" else content)
+
+
+def drawn(draw: Callable[[Any], None], title: str, ending: str, resolution: int = RESOLUTION) -> bytes:
+    """
+    Let `draw` fill an empty figure and return it as the content of a file.
+
+    Parameters
+    ----------
+    draw : callable
+        Fills a figure of matplotlib.
+    title : str
+        Stands in the data about the file.
+    ending : str
+        ``.svg`` or ``.png``.
+    resolution : int, optional
+        Points to the inch of a PNG.
+    """
     import matplotlib as mpl
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
@@ -42,6 +61,5 @@ def write_drawing(path: Path, draw: Callable[[Any], None], title: str) -> None:
         metadata: dict[str, Any] = {"Title": title}
         if ending == ".svg":
             metadata["Date"] = None
-        figure.savefig(stream, format=ending[1:], dpi=RESOLUTION, metadata=metadata)
-    content = stream.getvalue()
-    write_whole(path, content.decode() if ending == ".svg" else content)
+        figure.savefig(stream, format=ending[1:], dpi=resolution, metadata=metadata)
+    return stream.getvalue()

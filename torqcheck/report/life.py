@@ -13,7 +13,7 @@ from torqcheck.report.numbers import about, both, significant
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.units import System, in_unit
 
-__all__ = ["growth_rows", "life_sheet"]
+__all__ = ["growth_rows", "growth_table", "life_sheet"]
 
 TWO_MODELS = (
     "The guide's wear-life factor lets turns fall with the 6.6th power of pressure and knows no slip and no "
@@ -47,7 +47,7 @@ def life_sheet(life: Life, units: str, plots: tuple[Table, ...] = ()) -> Sheet:
     parts: list[Table | Note | None] = []
     for joint in life.joints:
         parts.append(Note(joint.name, tuple(_answer(life, joint, systems))))
-        parts.append(_growth(life, joint, systems[0]))
+        parts.append(growth_table(life, joint, systems[0]))
     parts += [_note(other.name, tuple(_fatigue(life, other.fatigue))) for other in life.others]
     parts += plots
     for joint in life.joints:
@@ -218,7 +218,7 @@ def _guide(joint: JointLife) -> Iterator[str]:
         yield f"By the guide: {guide_hours(joint.guide_revolutions, joint.guide_hours)} h. {TWO_MODELS}"
 
 
-def _growth(life: Life, joint: JointLife, system: System) -> Table | None:
+def growth_table(life: Life, joint: JointLife, system: System) -> Table | None:
     """Lash, blow and strength against the hours."""
     if not joint.growth:
         return None

@@ -11,7 +11,7 @@ from torqcheck.report.sheet import Table
 from torqcheck.report.terminal_plot import Level, Mark, Series, line_plot
 from torqcheck.units import System, in_unit
 
-__all__ = ["fan_plots", "fan_words", "write_fan_figure"]
+__all__ = ["draw_fan", "drawn_joints", "fan_plots", "fan_words", "write_fan_figure"]
 
 ROWS = 14
 WIDTH, HEAD, HEIGHT_OF_ONE = 8.2, 0.65, 3.6
@@ -40,7 +40,8 @@ def _inside(value: float | None, length: float, top: float) -> float:
     return float("nan") if value is None or length * value > top else length * value
 
 
-def _drawn(life: Life) -> tuple[JointLife, ...]:
+def drawn_joints(life: Life) -> tuple[JointLife, ...]:
+    """Return the joints that have a life to draw."""
     return tuple(joint for joint in life.joints if joint.fan)
 
 
@@ -48,7 +49,7 @@ def fan_plots(life: Life, system: System, *, width: int, encoding: str) -> tuple
     """One plot of characters for each joint that has a life."""
     length, unit = in_unit(1.0, "length", system)
     plots = []
-    for joint in _drawn(life):
+    for joint in drawn_joints(life):
         hours, (low, middle, high) = _lines(joint, length)
         levels = [Level(f"limit, {significant(length * joint.lash_limit)} {unit}", length * joint.lash_limit)]
         marks = [
@@ -85,7 +86,7 @@ def fan_plots(life: Life, system: System, *, width: int, encoding: str) -> tuple
 
 def fan_words(life: Life, path: Path) -> str:
     """Say in words what the figure shows."""
-    names = ", ".join(joint.name for joint in _drawn(life))
+    names = ", ".join(joint.name for joint in drawn_joints(life))
     if not names:
         return f"{path}: no joint of this scenario has a wear life to draw; the figure says so"
     return (
@@ -108,7 +109,7 @@ def write_fan_figure(path: Path, life: Life, system: System) -> None:
 
 def _draw(figure: Any, life: Life, system: System) -> None:
     """One pair of axes for each joint, one above the other."""
-    joints = _drawn(life)
+    joints = drawn_joints(life)
     high = HEAD + HEIGHT_OF_ONE * max(1, len(joints))
     figure.set_size_inches(WIDTH, high)
     figure.text(
@@ -120,10 +121,10 @@ def _draw(figure: Any, life: Life, system: System) -> None:
     axes = figure.subplots(len(joints), 1, squeeze=False)[:, 0]
     figure.subplots_adjust(left=0.1, right=0.975, top=1.0 - HEAD / high, bottom=0.5 / high, hspace=0.4)
     for pair, joint in zip(axes, joints, strict=True):
-        _draw_joint(pair, joint, system)
+        draw_fan(pair, joint, system)
 
 
-def _draw_joint(axes: Any, joint: JointLife, system: System) -> None:
+def draw_fan(axes: Any, joint: JointLife, system: System) -> None:
     """The fan of one joint."""
     length, unit = in_unit(1.0, "length", system)
     top = length * ABOVE * joint.lash_limit

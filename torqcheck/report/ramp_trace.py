@@ -11,15 +11,16 @@ from torqcheck.assessment.ramp_result import Ramp, TracedBlow
 from torqcheck.report.trace_events import TracePicture, motor_line, trace_picture
 from torqcheck.shock import peak, trace
 
-__all__ = ["ramp_pictures"]
+__all__ = ["blow_picture", "ramp_pictures"]
 
 
 def ramp_pictures(ramp: Ramp) -> tuple[TracePicture, ...]:
     """Trace the worst blow at each setting that the report names, the recommended one first."""
-    return tuple(_picture(blow) for blow in ramp.traced)
+    return tuple(blow_picture(blow) for blow in ramp.traced)
 
 
-def _picture(blow: TracedBlow) -> TracePicture:
+def blow_picture(blow: TracedBlow) -> TracePicture:
+    """Follow one blow in time and find its events."""
     arguments: dict[str, Any] = dict(blow.arguments)
     found = trace(**arguments)
     start = f"start: {blow.start}"

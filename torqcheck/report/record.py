@@ -9,16 +9,19 @@ from torqcheck.errors import OutputError
 from torqcheck.record.comparing import RESULT, SCENARIO, Difference, FactorChange, LashReading
 from torqcheck.record.entry import Entry, sha256_of
 from torqcheck.record.verifying import Verified
+from torqcheck.report.as_html import as_html
 from torqcheck.report.as_json import as_json
 from torqcheck.report.as_text import as_text
 from torqcheck.report.build import CAUTION, sheet_of
 from torqcheck.report.numbers import significant
+from torqcheck.report.printout import printout_of
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.words import VERDICT_WORDS
+from torqcheck.scenario import Scenario
 
 __all__ = ["about_entry", "difference_sheet", "entry_files", "verified_sheet", "verified_to_dict"]
 
-SHEET = "sheet.txt"
+SHEET, PRINTOUT = "sheet.txt", "sheet.html"
 LIMITS = (
     "The log ties each entry to the one before by a hash, so that a change, a gap or another order shows. It "
     "cannot show that the newest entries were taken away together with their lines, or that somebody wrote "
@@ -27,9 +30,13 @@ LIMITS = (
 MOST_FACTORS = 20
 
 
-def entry_files(assessment: Assessment, scenario: Path, companions: Mapping[str, bytes]) -> dict[str, bytes]:
+def entry_files(
+    assessment: Assessment, scenario: Scenario, companions: Mapping[str, bytes]
+) -> dict[str, bytes]:
     """
-    Return the files of an entry: the scenario, what it was read with, the result, and the sheet.
+    Return the files of an entry: the scenario, what it was read with, the result, and the sheets.
+
+    The sheet as text is what the terminal shows; the one as HTML is the printout, to be signed.
 
     Raises
     ------
@@ -37,18 +44,19 @@ def entry_files(assessment: Assessment, scenario: Path, companions: Mapping[str,
         If the scenario is not any more what was assessed.
     """
     try:
-        content = scenario.read_bytes()
+        content = scenario.path.read_bytes()
     except OSError as error:
-        raise OutputError(f"{scenario.name}: cannot be read again: {error.strerror or error}") from error
+        raise OutputError(f"{scenario.path.name}: cannot be read again: {error.strerror or error}") from error
     if sha256_of(content) != assessment.file_sha256:
         raise OutputError(
-            f"{scenario.name}: was changed while it was checked; nothing is recorded, check again"
+            f"{scenario.path.name}: was changed while it was checked; nothing is recorded, check again"
         )
     return {
         **companions,
         SCENARIO: content,
         RESULT: as_json(assessment.to_dict()).encode(),
         SHEET: as_text(sheet_of(assessment, "both", 80)).encode(),
+        PRINTOUT: as_html(printout_of(assessment, scenario)).encode(),
     }
 
 

@@ -1,11 +1,13 @@
 """A report as data: what is said, in which order. Renderers turn it into text of some kind."""
 
+import datetime
+from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 from torqcheck.checks import Verdict
 
-__all__ = ["Column", "Note", "Sheet", "Table"]
+__all__ = ["Blanks", "Column", "Fields", "Figure", "Note", "Part", "Printout", "Sheet", "Table"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +39,34 @@ class Note:
 
 
 @dataclass(frozen=True, slots=True)
+class Fields:
+    """What belongs to a file or a job: pairs of a name and a text under a title."""
+
+    title: str
+    rows: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Blanks:
+    """What is filled in by hand: a table whose rows have a name and empty cells, and lines below it."""
+
+    title: str
+    columns: tuple[str, ...]
+    rows: tuple[str, ...]
+    lines: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A picture: `draw` fills an empty figure of matplotlib; `words` say the same as a table or a note."""
+
+    title: str
+    draw: Callable[[Any], None]
+    caption: str
+    words: Table | Note
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """A whole report: what it is about, the verdict in words if there is one, then tables and notes."""
 
@@ -46,3 +76,44 @@ class Sheet:
     words: tuple[str, ...]
     parts: tuple[Table | Note, ...]
     closing: tuple[str, ...] = ()
+
+
+Part = Table | Note | Fields | Blanks | Figure
+
+
+@dataclass(frozen=True, slots=True)
+class Printout:
+    """
+    The printout for the build record, whole; renderers get nothing else.
+
+    Parameters
+    ----------
+    title : str
+        Title of the job.
+    record : Fields
+        The record block, which stands first.
+    verdict : str
+        Of the whole check.
+    words : tuple of str
+        The verdict in words; an item that begins with two blanks belongs to the one before.
+    parts : tuple of Part
+        In the order in which they stand.
+    closing : tuple of str
+        Last sentences.
+    foot : tuple of str
+        Lines that stand at the foot of every page: file, hash, version, date.
+    version : str
+        Of torqcheck.
+    date : date or None
+        Of the check, as the scenario states it.
+    """
+
+    title: str
+    record: Fields
+    verdict: Verdict
+    words: tuple[str, ...]
+    parts: tuple[Part, ...]
+    closing: tuple[str, ...]
+    foot: tuple[str, ...]
+    version: str
+    date: datetime.date | None

@@ -9,7 +9,7 @@ from torqcheck.report.figure_file import write_drawing
 from torqcheck.report.stack_words import number_text, state_names
 from torqcheck.units import System, in_unit
 
-__all__ = ["stack_figure_words", "write_stack_figure"]
+__all__ = ["draw_stack", "stack_figure_words", "write_stack_figure"]
 
 WIDTH, HEAD, ROW, GAP = 8.2, 0.55, 0.55, 0.75
 MOST_HIGH = 5.0
@@ -45,10 +45,12 @@ def write_stack_figure(path: Path, finding: StackFinding, system: System) -> Non
     OutputError
         If the folder is missing or not writable, or the name has another ending.
     """
-    write_drawing(path, lambda figure: _draw(figure, finding, system), f"torqcheck stack, {finding.title}")
+    write_drawing(
+        path, lambda figure: draw_stack(figure, finding, system), f"torqcheck stack, {finding.title}"
+    )
 
 
-def _draw(figure: Any, finding: StackFinding, system: System) -> None:
+def draw_stack(figure: Any, finding: StackFinding, system: System) -> None:
     """Section above, ranges below, one panel for each result; lengths in inches."""
     check = finding.check
     section = _section_height(check)

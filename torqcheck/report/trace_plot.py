@@ -10,7 +10,7 @@ from torqcheck.report.terminal_plot import Level, Mark, Series, line_plot
 from torqcheck.report.trace_events import MILLISECONDS, TracePicture
 from torqcheck.units import System, in_unit
 
-__all__ = ["terminal_trace", "trace_words", "write_trace_figure"]
+__all__ = ["draw_trace", "terminal_trace", "trace_words", "write_trace_figure"]
 
 TIME_LABEL = "time from the beginning of the rise, ms"
 # the page, in inches
@@ -102,10 +102,10 @@ def write_trace_figure(path: Path, picture: TracePicture, system: System = "si")
     OutputError
         If the folder is missing or not writable, or the name has another ending.
     """
-    write_drawing(path, lambda figure: _draw(figure, picture, system), f"torqcheck, {picture.title}")
+    write_drawing(path, lambda figure: draw_trace(figure, picture, system), f"torqcheck, {picture.title}")
 
 
-def _draw(figure: Any, picture: TracePicture, system: System) -> None:
+def draw_trace(figure: Any, picture: TracePicture, system: System) -> None:
     """Lines, shaded spans and letters, and under the axes what they stand for."""
     words = [f"{event.letter}  {event.words(system)}" for event in picture.named]
     rows = -(-len(words) // KEY_COLUMNS)

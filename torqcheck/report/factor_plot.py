@@ -1,0 +1,120 @@
+"""Safety factor over target of every joint and check as bars, readable without colour."""
+
+from typing import Any
+
+from torqcheck.assessment.result import Assessment
+from torqcheck.checks import Check, Verdict, weakest_first
+from torqcheck.report.numbers import significant
+from torqcheck.report.sheet import Column, Figure, Table
+from torqcheck.report.words import VERDICT_WORDS
+
+__all__ = ["factor_figure"]
+
+MOST = 16
+"""Bars; the weakest are shown, and no joint is left out."""
+ENDS = 4.0
+"""The axis ends here; longer bars are broken off with an arrow."""
+WIDTH, HEAD, FOOT, ROW, LEFT, RIGHT = 7.2, 0.1, 0.55, 0.27, 3.0, 0.15
+LONGEST_NAME = 48
+_STYLES: dict[Verdict, dict[str, str]] = {
+    "pass": {"facecolor": "#f2f2f2", "hatch": ""},
+    "marginal": {"facecolor": "#d9d9d9", "hatch": "////"},
+    "undecided": {"facecolor": "#d9d9d9", "hatch": "...."},
+    "fail": {"facecolor": "#8c8c8c", "hatch": "xxxx"},
+}
+
+
+def factor_figure(assessment: Assessment) -> Figure | None:
+    """The bars with the same in a table; None where nothing is loaded."""
+    loaded = [
+        check
+        for joint in assessment.joints
+        for check in joint.checks
+        if check.counts and check.safety_factor is not None
+    ]
+    shown = _chosen(loaded)
+    if not shown:
+        return None
+    left = len(loaded) - len(shown)
+    caption = (
+        "Safety factor divided by its target; below 1 (solid line) the target is missed. Plain: pass, "
+        "strokes: marginal, crossed: fail."
+    )
+    if left:
+        caption += f" {left} checks with more to spare are left out; the table of checks has them all."
+    return Figure(
+        "Safety factor over target, weakest first",
+        lambda figure: _draw(figure, shown),
+        caption,
+        _words(shown),
+    )
+
+
+def _chosen(checks: list[Check]) -> tuple[Check, ...]:
+    """The weakest checks, and the weakest of each joint."""
+    ordered = weakest_first(checks)
+    best = {check.joint: check for check in reversed(ordered)}
+    chosen = [check for check in ordered if check is best[check.joint]]
+    chosen += [check for check in ordered if check not in chosen][: max(0, MOST - len(chosen))]
+    return tuple(check for check in ordered if check in chosen)
+
+
+def _name(check: Check) -> str:
+    return f"{check.joint}: {check.name} ({check.method})"
+
+
+def _words(checks: tuple[Check, ...]) -> Table:
+    """Every bar as a row."""
+    columns = (
+        Column("Joint, check (method)"),
+        Column("Factor", "right"),
+        Column("Target", "right"),
+        Column("over target", "right"),
+        Column("Verdict"),
+    )
+    rows = tuple(
+        (
+            _name(check),
+            significant(check.safety_factor or 0.0),
+            f"{check.target:.3g}",
+            significant(check.margin),
+            VERDICT_WORDS[check.verdict],
+        )
+        for check in checks
+    )
+    return Table("The figure in numbers", columns, rows, tuple(check.verdict for check in checks))
+
+
+def _draw(figure: Any, checks: tuple[Check, ...]) -> None:
+    """One bar for each check, the weakest on top; numbers and verdict inside or behind it."""
+    from textwrap import wrap
+
+    names = ["\n".join(wrap(_name(check), LONGEST_NAME)[:2]) for check in checks]
+    rows = [max(1, name.count("\n") + 1) for name in names]
+    tall = HEAD + FOOT + ROW * len(checks) + 0.1 * sum(count - 1 for count in rows)
+    figure.set_size_inches(WIDTH, tall)
+    box = (LEFT / WIDTH, FOOT / tall, (WIDTH - LEFT - RIGHT) / WIDTH, (tall - HEAD - FOOT) / tall)
+    axes = figure.add_axes(box)
+    for level, check in enumerate(checks):
+        margin = check.margin
+        style = _STYLES[check.verdict]
+        axes.barh(level, min(margin, ENDS), height=0.72, edgecolor="black", linewidth=0.6, **style)
+        arrow = " \u2192" if margin > ENDS else ""
+        text = (
+            f"{significant(check.safety_factor or 0.0)} of {check.target:.3g} {VERDICT_WORDS[check.verdict]}"
+        )
+        inside = margin > 0.55 * ENDS
+        axes.text(
+            min(margin, ENDS) - 0.05 if inside else margin + 0.05, level, text + arrow, va="center",
+            ha="right" if inside else "left", fontsize=7.5, zorder=5,
+            bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.8},
+        )  # fmt: skip
+    axes.axvline(1.0, color="black", linewidth=1.4)
+    axes.set(
+        xlim=(0.0, ENDS), ylim=(len(checks) - 0.4, -0.6), yticks=range(len(checks)),
+        xlabel="safety factor over target",
+    )  # fmt: skip
+    axes.set_yticklabels(names, fontsize=7.5)
+    axes.tick_params(axis="y", length=0)
+    for side in ("top", "right"):
+        axes.spines[side].set_visible(False)

@@ -1,0 +1,145 @@
+"""A table on pages: columns that fit, rows that stay whole where they can, heads that are repeated."""
+
+from dataclasses import dataclass
+
+from torqcheck.report.pdf_page import LEFT, Pen, line_height
+from torqcheck.report.sheet import Table
+
+__all__ = ["first_height", "write_table"]
+
+SIZE, LEGEND_SIZE = 7.2, 6.8
+GAP, PADDING = 2.6, 0.55
+"""Between columns, and above and below the text of a row; mm."""
+WIDEST_WORD = 0.42
+"""Share of the page that a column claims for its longest word; longer words are broken."""
+NOTABLE = {"marginal", "undecided", "fail"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """Where the columns stand and how wide they are, mm."""
+
+    places: tuple[float, ...]
+    widths: tuple[float, ...]
+
+    @property
+    def right(self) -> float:
+        return self.places[-1] + self.widths[-1]
+
+
+def _layout(pen: Pen, table: Table) -> _Layout:
+    """As wide as the texts want; where that is too much, long texts are wrapped."""
+    room = pen.width - GAP * (len(table.columns) - 1)
+    natural, least = [], []
+    for index, column in enumerate(table.columns):
+        cells = [row[index] for row in table.rows]
+        title = pen.measure(pen.shown(column.title), SIZE, bold=True)
+        wide = max([title, *(pen.measure(pen.shown(cell), SIZE, bold=True) for cell in cells)])
+        words = [
+            pen.measure(word, SIZE, bold=True) for cell in (*cells, column.title) for word in cell.split()
+        ]
+        word = wide if column.align == "right" else max(words, default=0.0)
+        natural.append(wide + 0.1)
+        least.append(min(word + 0.1, WIDEST_WORD * room))
+    widths = natural if sum(natural) <= room else _squeezed(natural, least, room)
+    places, x = [], LEFT
+    for width in widths:
+        places.append(x)
+        x += width + GAP
+    return _Layout(tuple(places), tuple(widths))
+
+
+def _squeezed(natural: list[float], least: list[float], room: float) -> list[float]:
+    """Widths that fill the room, none below its longest word unless all of them must give way."""
+    least = [min(pair) for pair in zip(natural, least, strict=True)]
+    spare = room - sum(least)
+    if spare <= 0.0:
+        return [width * room / sum(least) for width in least]
+    wanted = sum(natural) - sum(least)
+    return [narrow + spare * (wide - narrow) / wanted for wide, narrow in zip(natural, least, strict=True)]
+
+
+def _cells(pen: Pen, texts: tuple[str, ...], layout: _Layout, bold: bool) -> list[list[str]]:
+    return [pen.lines(text, width, SIZE, bold) for text, width in zip(texts, layout.widths, strict=True)]
+
+
+def first_height(pen: Pen, table: Table) -> float:
+    """Height of head and first row: what must not part from the title."""
+    layout = _layout(pen, table)
+    height = _head_height(pen, table, layout)
+    if table.rows:
+        height += min(_height(_cells(pen, table.rows[0], layout, False)), 40.0)
+    return height
+
+
+def _height(cells: list[list[str]]) -> float:
+    return max(len(lines) for lines in cells) * line_height(SIZE) + 2.0 * PADDING
+
+
+def _head_height(pen: Pen, table: Table, layout: _Layout) -> float:
+    titles = tuple(column.title for column in table.columns)
+    return _height(_cells(pen, titles, layout, True)) if any(titles) else 0.0
+
+
+def write_table(pen: Pen, table: Table) -> None:
+    """Write a table under the pen, over as many pages as it takes, and its legend."""
+    layout = _layout(pen, table)
+    _write_head(pen, table, layout)
+    verdicts = table.verdicts or (None,) * len(table.rows)
+    for row, verdict in zip(table.rows, verdicts, strict=True):
+        _write_row(pen, table, row, layout, verdict in NOTABLE)
+    if table.legend:
+        pen.y += 0.8
+        lines = pen.lines(table.legend, pen.width, LEGEND_SIZE)
+        pen.room(min(len(lines), 8) * line_height(LEGEND_SIZE))
+        pen.paragraph(table.legend, LEGEND_SIZE)
+
+
+def _write_head(pen: Pen, table: Table, layout: _Layout) -> None:
+    """Titles of the columns over a rule; nothing where no column has one."""
+    titles = tuple(column.title for column in table.columns)
+    if any(titles):
+        cells = _cells(pen, titles, layout, True)
+        _write_lines(pen, table, cells, layout, bold=tuple(True for _ in cells))
+        pen.line_to(layout.right)
+
+
+def _write_row(pen: Pen, table: Table, row: tuple[str, ...], layout: _Layout, notable: bool) -> None:
+    """One row; whole on one page, unless it is taller than a page."""
+    bold = tuple(notable and index == len(row) - 1 for index in range(len(row)))
+    cells = [
+        pen.lines(text, width, SIZE, heavy)
+        for text, width, heavy in zip(row, layout.widths, bold, strict=True)
+    ]
+    if _height(cells) > pen.left_over:
+        if _height(cells) <= pen.tallest - _head_height(pen, table, layout):
+            _turn(pen, table, layout)
+        while _height(cells) > pen.left_over:
+            fit = int((pen.left_over - 2.0 * PADDING) / line_height(SIZE))
+            if fit > 0:
+                _write_lines(pen, table, [lines[:fit] for lines in cells], layout, bold)
+                cells = [lines[fit:] or [""] for lines in cells]
+            _turn(pen, table, layout)
+    _write_lines(pen, table, cells, layout, bold)
+    pen.line_to(layout.right, grey=190)
+
+
+def _turn(pen: Pen, table: Table, layout: _Layout) -> None:
+    """Go on overleaf, under the heads of the columns."""
+    pen.new_page()
+    _write_head(pen, table, layout)
+
+
+def _write_lines(
+    pen: Pen, table: Table, cells: list[list[str]], layout: _Layout, bold: tuple[bool, ...]
+) -> None:
+    """Lines of every cell beside each other."""
+    for column, lines, x, width, heavy in zip(
+        table.columns, cells, layout.places, layout.widths, bold, strict=True
+    ):
+        y = pen.y + PADDING
+        for line in lines:
+            shift = width - pen.measure(line, SIZE, heavy) if column.align == "right" else 0.0
+            pen.write(x + shift, y, line, SIZE, heavy)
+            y += line_height(SIZE)
+    pen.y += _height(cells)
