@@ -19,7 +19,7 @@ LONGEST_WORD = 30
 """Letters; a cell with a longer one may be broken anywhere."""
 _KINDS = {Table: "table", Note: "note", Fields: "fields", Blanks: "blanks", Figure: "figure"}
 _BEFORE_SVG = re.compile(r"^.*?(?=<svg)", re.DOTALL)
-_METADATA = re.compile(r"<metadata>.*?</metadata>", re.DOTALL)
+_METADATA = re.compile(r"<metadata>.*?</metadata>|<title>.*?</title>", re.DOTALL)
 _STYLE_BLOCK = re.compile(r"<style[^>]*>.*?</style>", re.DOTALL)
 _COMMENT = re.compile(r"<!--.*?-->", re.DOTALL)
 _NAMESPACE = re.compile(r'\s+(?:xmlns(?::\w+)?|version)="[^"]*"')

@@ -20,6 +20,8 @@ INDENT, LABEL = 3.6, 46.0
 RESOLUTION, COLOURS, TALLEST_FIGURE = 200, 64, 104.0
 TOGETHER = 8
 """An item of so many lines or fewer is not parted."""
+FIRST_ITEMS = 3
+"""So many items stay with their heading, unless they are longer."""
 BLANK_HEIGHT, LINE_LENGTH = 11.0, 110.0
 
 
@@ -118,8 +120,8 @@ def _item(pen: Pen, text: str, indent: float, mark: str) -> None:
 
 
 def _note(pen: Pen, note: Note) -> None:
-    first = len(pen.lines(note.items[0], pen.width - INDENT, BODY)) if note.items else 1
-    _heading(pen, note.title, min(first, TOGETHER) * line_height(BODY))
+    first = sum(len(pen.lines(item, pen.width - INDENT, BODY)) for item in note.items[:FIRST_ITEMS])
+    _heading(pen, note.title, min(first, TOGETHER) * line_height(BODY) + 1.0)
     _items(pen, note.items)
 
 

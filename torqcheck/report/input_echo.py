@@ -86,7 +86,9 @@ def _text(written: Any) -> str:
     if isinstance(written, bool):
         return "true" if written else "false"
     if isinstance(written, str):
-        return written.replace("\\", "\\\\").replace("\r", "").replace("\n", "\\n")
+        return (
+            "(empty)" if not written else written.replace("\\", "\\\\").replace("\r", "").replace("\n", "\\n")
+        )
     if isinstance(written, list):
         return f"[{', '.join(_text(item) for item in written)}]"
     if isinstance(written, datetime.date | datetime.time):

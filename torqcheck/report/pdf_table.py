@@ -12,6 +12,10 @@ GAP, PADDING = 2.6, 0.55
 """Between columns, and above and below the text of a row; mm."""
 WIDEST_WORD = 0.42
 """Share of the page that a column claims for its longest word; longer words are broken."""
+FIRST_ROWS, TALLEST_BEGINNING = 3, 40.0
+"""So many rows stay with the title, unless they are taller than so many mm."""
+LAST_ROWS, LEGEND_LINES = 2, 6
+"""So many rows go overleaf with so many lines of the legend."""
 NOTABLE = {"marginal", "undecided", "fail"}
 
 
@@ -64,12 +68,10 @@ def _cells(pen: Pen, texts: tuple[str, ...], layout: _Layout, bold: bool) -> lis
 
 
 def first_height(pen: Pen, table: Table) -> float:
-    """Height of head and first row: what must not part from the title."""
+    """Height of head and first rows: what must not part from the title."""
     layout = _layout(pen, table)
-    height = _head_height(pen, table, layout)
-    if table.rows:
-        height += min(_height(_cells(pen, table.rows[0], layout, False)), 40.0)
-    return height
+    rows = sum(_height(_cells(pen, row, layout, True)) for row in table.rows[:FIRST_ROWS])
+    return _head_height(pen, table, layout) + min(rows, TALLEST_BEGINNING)
 
 
 def _height(cells: list[list[str]]) -> float:
@@ -86,12 +88,18 @@ def write_table(pen: Pen, table: Table) -> None:
     layout = _layout(pen, table)
     _write_head(pen, table, layout)
     verdicts = table.verdicts or (None,) * len(table.rows)
-    for row, verdict in zip(table.rows, verdicts, strict=True):
+    legend = pen.lines(table.legend, pen.width, LEGEND_SIZE) if table.legend else []
+    below = min(len(legend), LEGEND_LINES) * line_height(LEGEND_SIZE) + 0.8
+    last = len(table.rows) - LAST_ROWS
+    for number, (row, verdict) in enumerate(zip(table.rows, verdicts, strict=True)):
+        if number == last and last > 0:
+            rest = sum(_height(_cells(pen, row, layout, True)) for row in table.rows[last:])
+            if pen.left_over < rest + below <= pen.tallest - _head_height(pen, table, layout):
+                _turn(pen, table, layout)
         _write_row(pen, table, row, layout, verdict in NOTABLE)
-    if table.legend:
+    if legend:
         pen.y += 0.8
-        lines = pen.lines(table.legend, pen.width, LEGEND_SIZE)
-        pen.room(min(len(lines), 8) * line_height(LEGEND_SIZE))
+        pen.room(below)
         pen.paragraph(table.legend, LEGEND_SIZE)
 
 

@@ -26,6 +26,7 @@ NEXT: dict[Verdict, str] = {
     "for a setting of the controller that holds.",
 }
 NOT_STATED = "not stated"
+LONGEST_NAME = 60
 
 
 def printout_of(
@@ -76,12 +77,17 @@ def printout_of(
         parts=tuple(parts),
         closing=(CAUTION,),
         foot=(
-            f"torqcheck {assessment.version}, {assessment.file}, {stated}",
+            f"torqcheck {assessment.version}, {_short(assessment.file)}, {stated}",
             f"sha256 {assessment.file_sha256}",
         ),
         version=assessment.version,
         date=date,
     )
+
+
+def _short(name: str) -> str:
+    """A file name for the foot of the page, its middle left out where it is very long."""
+    return name if len(name) <= LONGEST_NAME else f"{name[: LONGEST_NAME - 20]}...{name[-17:]}"
 
 
 def _record(assessment: Assessment, scenario: Scenario) -> Fields:
