@@ -18,6 +18,8 @@ ABOVE_HEADING, BELOW_HEADING = 4.2, 1.2
 INDENT, LABEL = 3.6, 46.0
 """mm: of items, and the width of the names in the record block."""
 RESOLUTION, COLOURS, TALLEST_FIGURE = 200, 64, 104.0
+SMALLEST = 0.8
+"""By so much a figure is made smaller to fit what is left of a page."""
 TOGETHER = 8
 """An item of so many lines or fewer is not parted."""
 FIRST_ITEMS = 3
@@ -64,14 +66,17 @@ def as_pdf(printout: Printout, paper: Paper = "a4") -> bytes:
 
 def _heading(pen: Pen, text: str, together: float, size: float = HEADING) -> None:
     """A heading that stays with at least so much of what follows."""
-    lines = pen.lines(text, pen.width, size, bold=True)
-    height = ABOVE_HEADING + len(lines) * line_height(size) + BELOW_HEADING
-    pen.room(height + together)
+    pen.room(_heading_height(pen, text, size) + together)
     if not pen.at_top:
         pen.y += ABOVE_HEADING
     pen.paragraph(text, size, bold=True)
     pen.rule()
     pen.y += BELOW_HEADING
+
+
+def _heading_height(pen: Pen, text: str, size: float) -> float:
+    lines = pen.lines(text, pen.width, size, bold=True)
+    return ABOVE_HEADING + len(lines) * line_height(size) + BELOW_HEADING
 
 
 def _part(pen: Pen, part: Part) -> None:
@@ -138,8 +143,11 @@ def _figure(pen: Pen, figure: Figure) -> None:
     height = width * image.height / image.width
     if height > TALLEST_FIGURE:
         width, height = width * TALLEST_FIGURE / height, TALLEST_FIGURE
-    caption = pen.lines(figure.caption, pen.width, SMALL)
-    _heading(pen, figure.title, height + len(caption) * line_height(SMALL) + 2.0)
+    beside = len(pen.lines(figure.caption, pen.width, SMALL)) * line_height(SMALL) + 2.0
+    left = pen.left_over - _heading_height(pen, figure.title, HEADING) - beside - 0.5
+    if SMALLEST * height <= left < height:
+        width, height = width * left / height, left
+    _heading(pen, figure.title, height + beside)
     pen.picture(image, width, height, figure.title)
     pen.y += 1.0
     pen.paragraph(figure.caption, SMALL)

@@ -10,7 +10,7 @@ from torqcheck.report.words import VERDICT_WORDS
 
 __all__ = ["factor_figure"]
 
-MOST = 16
+MOST = 12
 """Bars; the weakest are shown, and no joint is left out."""
 ENDS = 4.0
 """The axis ends here; longer bars are broken off with an arrow."""

@@ -8,10 +8,14 @@ from torqcheck.report.sheet import Table
 __all__ = ["first_height", "write_table"]
 
 SIZE, LEGEND_SIZE = 7.2, 6.8
-GAP, PADDING = 2.6, 0.55
-"""Between columns, and above and below the text of a row; mm."""
+GAP, NARROW_GAP, PADDING = 2.6, 1.6, 0.55
+"""Between columns, between those of a wide table, and above and below the text of a row; mm."""
+SLIM = 24.0
+"""A column that is no wider, mm, is not squeezed while others can be."""
 WIDEST_WORD = 0.42
 """Share of the page that a column claims for its longest word; longer words are broken."""
+SHORT = 80.0
+"""A table that is no taller, mm, is not parted."""
 FIRST_ROWS, TALLEST_BEGINNING = 3, 40.0
 """So many rows stay with the title, unless they are taller than so many mm."""
 LAST_ROWS, LEGEND_LINES = 2, 6
@@ -44,12 +48,15 @@ def _layout(pen: Pen, table: Table) -> _Layout:
         ]
         word = wide if column.align == "right" else max(words, default=0.0)
         natural.append(wide + 0.1)
-        least.append(min(word + 0.1, WIDEST_WORD * room))
-    widths = natural if sum(natural) <= room else _squeezed(natural, least, room)
+        least.append(wide + 0.1 if wide <= SLIM else min(word + 0.1, WIDEST_WORD * room))
+    gap, widths = GAP, natural
+    if sum(natural) > room:
+        gap = NARROW_GAP
+        widths = _squeezed(natural, least, pen.width - gap * (len(table.columns) - 1))
     places, x = [], LEFT
     for width in widths:
         places.append(x)
-        x += width + GAP
+        x += width + gap
     return _Layout(tuple(places), tuple(widths))
 
 
@@ -68,10 +75,13 @@ def _cells(pen: Pen, texts: tuple[str, ...], layout: _Layout, bold: bool) -> lis
 
 
 def first_height(pen: Pen, table: Table) -> float:
-    """Height of head and first rows: what must not part from the title."""
+    """Height of what must not part from the title: head and first rows, or all of a short table."""
     layout = _layout(pen, table)
-    rows = sum(_height(_cells(pen, row, layout, True)) for row in table.rows[:FIRST_ROWS])
-    return _head_height(pen, table, layout) + min(rows, TALLEST_BEGINNING)
+    heights = [_height(_cells(pen, row, layout, True)) for row in table.rows]
+    head = _head_height(pen, table, layout)
+    legend = pen.lines(table.legend, pen.width, LEGEND_SIZE) if table.legend else []
+    whole = head + sum(heights) + len(legend) * line_height(LEGEND_SIZE) + 1.0
+    return whole if whole <= SHORT else head + min(sum(heights[:FIRST_ROWS]), TALLEST_BEGINNING)
 
 
 def _height(cells: list[list[str]]) -> float:

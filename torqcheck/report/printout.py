@@ -2,7 +2,7 @@
 
 from torqcheck.assessment.pictured import Pictured, pictured
 from torqcheck.assessment.result import Assessment
-from torqcheck.checks import Verdict
+from torqcheck.checks import Verdict, worst_verdict
 from torqcheck.record.writing import tables_hash
 from torqcheck.report.build import ASSUMPTIONS, CAUTION, SOURCES, sheet_of, systems_of
 from torqcheck.report.input_echo import input_tables
@@ -22,9 +22,14 @@ NEXT: dict[Verdict, str] = {
     "marginal": "Next: decide whether that is enough. `torqcheck influence` names the reading that would "
     "tell more, `torqcheck ramp` a gentler setting of the controller.",
     "undecided": "Next: take the readings named above, write them into the file, and check again.",
-    "fail": "Next: do not run it so. `torqcheck why` takes the weakest link apart, `torqcheck ramp` looks "
-    "for a setting of the controller that holds.",
+    "fail": "Next: do not run it so. `torqcheck why` takes the weakest link apart; where the blow breaks it, "
+    "`torqcheck ramp` looks for a setting of the controller that holds.",
 }
+FALSE_FIT = (
+    "Next: do not put it together. Find the part that belongs to the other one (`torqcheck identify` tells "
+    "which spline lies on the bench), and check again."
+)
+STACK = "Next: do not put it together so. `torqcheck stack` says what has to move, and by which shim."
 NOT_STATED = "not stated"
 LONGEST_NAME = 60
 
@@ -73,7 +78,7 @@ def printout_of(
         title=assessment.title,
         record=_record(assessment, scenario),
         verdict=assessment.verdict,
-        words=(*sheet.words, NEXT[assessment.verdict]),
+        words=(*sheet.words, _next(assessment)),
         parts=tuple(parts),
         closing=(CAUTION,),
         foot=(
@@ -83,6 +88,17 @@ def printout_of(
         version=assessment.version,
         date=date,
     )
+
+
+def _next(assessment: Assessment) -> str:
+    """What to do now."""
+    if any(joint.mate is not None and joint.mate.verdict == "false fit" for joint in assessment.joints):
+        return FALSE_FIT
+    joints = worst_verdict(tuple(joint.verdict for joint in assessment.joints))
+    stack = assessment.stack
+    if stack is not None and stack.verdict == "fail" and joints != "fail":
+        return STACK
+    return NEXT[assessment.verdict]
 
 
 def _short(name: str) -> str:

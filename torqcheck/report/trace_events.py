@@ -253,7 +253,8 @@ def trace_table(picture: TracePicture, system: System = "si") -> Table:
     _, unit = in_unit(0.0, "torque", system)
 
     def shown(torque: float) -> str:
-        return significant(in_unit(torque, "torque", system)[0])
+        settled = torque if abs(torque) > FALLING * picture.peak.torque else 0.0
+        return significant(in_unit(settled, "torque", system)[0])
 
     rows: list[tuple[str, ...]] = [
         (event.letter, significant(event.time * MILLISECONDS, 4), event.kind, shown(event.torque))
