@@ -198,7 +198,10 @@ def test_html_keeps_what_a_user_writes_as_text() -> None:
     printout = odd(
         ("Test bench", HOSTILE.replace('"', "'")), ("gearbox input", "<img src=x>&amp;"), file=file
     )
-    page = Page(as_html(printout))
+    content = as_html(printout)
+    page = Page(content)
+    assert '"a"b' not in content
+    assert "\\22 b\\5c c\\3c style" in content
     kinds = {tag for tag, _ in page.tags}
     assert not kinds & {"script", "img"}
     assert "<img src=x>&amp;" in "".join(page.text)

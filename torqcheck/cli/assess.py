@@ -20,7 +20,7 @@ from torqcheck.cli.options import (
     sources_of,
     terminal,
 )
-from torqcheck.cli.sheet import Paper, PaperOption, SheetOption, refuse_ending, write_sheet
+from torqcheck.cli.sheet import Paper, PaperOption, SheetOption, refuse_name, write_sheet
 
 if TYPE_CHECKING:
     from torqcheck.assessment import Assessment
@@ -58,7 +58,7 @@ def assess(
     4 could not finish.
     """
     if sheet is not None:
-        refuse_ending("--sheet", sheet)
+        refuse_name("--sheet", sheet, scenario)
     refuse_same_file(sheet=sheet, out=out)
     from torqcheck.assessment import assess as assess_scenario
 

@@ -13,7 +13,7 @@ from torqcheck.errors import UsageError
 if TYPE_CHECKING:
     from torqcheck.assessment import Assessment
 
-__all__ = ["Paper", "PaperOption", "SheetOption", "refuse_ending", "sheet", "write_sheet"]
+__all__ = ["Paper", "PaperOption", "SheetOption", "refuse_name", "sheet", "write_sheet"]
 
 ENDINGS = (".html", ".pdf", ".md", ".txt")
 EXIT_CODES = {"pass": 0, "marginal": 0, "undecided": 3, "fail": 1}
@@ -56,7 +56,7 @@ def sheet(
     """
     if out is None:
         raise UsageError("--out FILE is missing; write for example --out my.pdf (or .html, .md, .txt)")
-    refuse_ending("--out", out)
+    refuse_name("--out", out, scenario)
     from torqcheck.assessment import assess as assess_scenario
 
     assessment = assess_scenario(scenario)
@@ -64,11 +64,14 @@ def sheet(
     raise typer.Exit(EXIT_CODES[assessment.verdict])
 
 
-def refuse_ending(option: str, path: Path) -> None:
-    """Refuse a name that does not tell the form."""
+def refuse_name(option: str, path: Path, scenario: Path) -> None:
+    """Refuse, before any work is done, a name that does not tell the form or that cannot be written."""
     if path.suffix.lower() not in ENDINGS:
         known = f"{', '.join(ENDINGS[:-1])} or {ENDINGS[-1]}"
         raise UsageError(f"{option}: {str(path)[:200]!r} must end in {known}")
+    from torqcheck.report.files import refuse_target
+
+    refuse_target(path, keep=(scenario,))
 
 
 def write_sheet(out: Path, scenario: Path, assessment: "Assessment", units: Units, paper: Paper) -> None:

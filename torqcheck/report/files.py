@@ -40,13 +40,22 @@ def write_whole(path: Path, content: str | bytes, *, keep: Sequence[Path] = ()) 
 
 def refuse_target(path: Path, keep: Sequence[Path] = ()) -> Path:
     """
-    Return the real file behind a path, if it may be written.
+    Return the real file behind a path, if it may be written; before long work rather than after it.
 
     Raises
     ------
     OutputError
-        If it is a folder, a scenario, one of `keep`, or in a folder that is not there.
+        If it is a folder, a scenario, one of `keep`, in a folder that is not there, or no usable name.
     """
+    try:
+        return _target(path, keep)
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or error
+        raise OutputError(f"{_shown(path)}: cannot be written: {reason}") from error
+
+
+def _target(path: Path, keep: Sequence[Path]) -> Path:
+    """Look at the place where the file is to be."""
     if path.is_dir():
         raise OutputError(f"{_shown(path)}: is a folder; name a file")
     target = path.resolve()
