@@ -18,6 +18,8 @@ ABOVE_HEADING, BELOW_HEADING = 4.2, 1.2
 INDENT, LABEL = 3.6, 46.0
 """mm: of items, and the width of the names in the record block."""
 RESOLUTION, COLOURS, TALLEST_FIGURE = 200, 64, 104.0
+UPRIGHT, TALLEST_UPRIGHT = 1.5, 185.0
+"""A figure that would be so much taller gets a page of its own rather than letters that nobody can read."""
 SMALLEST = 0.8
 """By so much a figure is made smaller to fit what is left of a page."""
 TOGETHER = 8
@@ -141,8 +143,9 @@ def _figure(pen: Pen, figure: Figure) -> None:
     image = _image(figure)
     width = pen.width
     height = width * image.height / image.width
-    if height > TALLEST_FIGURE:
-        width, height = width * TALLEST_FIGURE / height, TALLEST_FIGURE
+    tallest = TALLEST_FIGURE if height < UPRIGHT * TALLEST_FIGURE else TALLEST_UPRIGHT
+    if height > tallest:
+        width, height = width * tallest / height, tallest
     beside = len(pen.lines(figure.caption, pen.width, SMALL)) * line_height(SMALL) + 2.0
     left = pen.left_over - _heading_height(pen, figure.title, HEADING) - beside - 0.5
     if SMALLEST * height <= left < height:

@@ -11,7 +11,7 @@ from torqcheck.units import System, in_unit
 
 __all__ = ["hardness_figure"]
 
-WIDTH, HEIGHT = 7.2, 5.2
+WIDTH, HEIGHT = 7.2, 4.3
 _THROUGH: dict[str, Any] = {"color": "black", "linewidth": 2.0, "linestyle": "solid"}
 _AIRCRAFT: dict[str, Any] = {"color": "black", "linewidth": 2.0, "linestyle": "dotted"}
 _SURFACE: dict[str, Any] = {"color": "black", "linewidth": 2.0, "linestyle": (0, (4, 1.5))}
