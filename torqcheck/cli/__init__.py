@@ -18,8 +18,8 @@ from torqcheck.cli.order import order
 from torqcheck.cli.ramp import ramp
 from torqcheck.cli.record import record
 from torqcheck.cli.schema import schema
-from torqcheck.cli.size import size
 from torqcheck.cli.sheet import sheet
+from torqcheck.cli.size import size
 from torqcheck.cli.stack import stack
 from torqcheck.cli.sweep import sweep
 from torqcheck.cli.version import print_version
