@@ -48,7 +48,6 @@ Write down in one file what is on the bench, then ask. In the order of the job:
   torqcheck order SCENARIO.toml     drawing data of the new part for the shop
   torqcheck life SCENARIO.toml      how long it lasts, when to open it again
   torqcheck why SCENARIO.toml NAME  one number taken apart, to line and source
-  torqcheck why SCENARIO.toml NAME  one number taken apart: formula, values, sources
   torqcheck sheet SCENARIO.toml     the printout for the build record (--out FILE)
   torqcheck record verify FOLDER    is the build record as it was written
   torqcheck record diff A B         what changed between two checks
