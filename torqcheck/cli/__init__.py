@@ -15,6 +15,7 @@ from torqcheck.cli.life import life
 from torqcheck.cli.mate import mate
 from torqcheck.cli.materials import materials
 from torqcheck.cli.order import order
+from torqcheck.cli.new import new
 from torqcheck.cli.ramp import ramp
 from torqcheck.cli.record import record
 from torqcheck.cli.schema import schema
@@ -37,6 +38,7 @@ Write down in one file what is on the bench, then ask. In the order of the job:
   torqcheck mate                    true mate, worn mate, or false fit
   torqcheck geometry STANDARD       limits, pins, figure of a spline to draw
   torqcheck materials               which steels are in the tables
+  torqcheck new FILE                write a scenario, question by question
   torqcheck schema                  what a scenario file may hold (JSON Schema)
   torqcheck stack SCENARIO.toml     engagement, room to seal and plug, shims
   torqcheck assess SCENARIO.toml    the whole check: torque, blow, stress, mate, wear
@@ -79,6 +81,7 @@ _add(influence)
 _add(mate)
 _add(materials)
 _add(order)
+_add(new)
 _add(ramp)
 _add(size)
 _add(life)

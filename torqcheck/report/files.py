@@ -1,44 +1,82 @@
 """Write a report so that the file is whole or not there: beside it first, then replaced."""
 
+import errno
 import os
 import tempfile
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 
 from torqcheck.errors import OutputError
 
-__all__ = ["mode_of", "refuse_target", "write_whole"]
+__all__ = ["mode_of", "refuse_target", "write_fresh", "write_whole"]
+
+NO_LINKS = {errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.EMLINK, errno.ENOSYS}
+"""What a file system says that knows no second name for a file."""
 
 
-def write_whole(path: Path, content: str | bytes, *, keep: Sequence[Path] = ()) -> None:
+def write_whole(
+    path: Path, content: str | bytes, *, keep: Sequence[Path] = (), over_scenario: bool = False
+) -> None:
     """
     Write a file in one step as far as a reader can tell; text as UTF-8.
 
     A symbolic link is followed. Only a regular file is ever replaced, and never one of `keep`, the
-    files that the content was made from.
+    files that the content was made from; a scenario only where `over_scenario` says so.
 
     Raises
     ------
     OutputError
         If the folder is missing, is not writable, or the disk is full; nothing is left behind.
     """
+    target = refuse_target(path, keep, over_scenario=over_scenario)
+    with _beside(path, target, content) as temporary:
+        temporary.replace(target)
+
+
+def write_fresh(path: Path, content: str | bytes) -> None:
+    """
+    Write a new file in one step; what is there already stays, even if it came a moment ago.
+
+    Raises
+    ------
+    OutputError
+        If something is there, or it cannot be written; nothing is left behind.
+    """
+    target = refuse_target(path, over_scenario=True)
+    with _beside(path, target, content) as temporary:
+        try:
+            target.hardlink_to(temporary)
+        except OSError as error:
+            if error.errno not in NO_LINKS:
+                raise
+            # the empty file keeps others out until the whole one takes its place
+            target.touch(exist_ok=False)
+            temporary.replace(target)
+
+
+@contextmanager
+def _beside(path: Path, target: Path, content: str | bytes) -> Iterator[Path]:
+    """Hold the content in a file beside the target; that file is gone afterwards."""
     temporary = None
     try:
-        target = refuse_target(path, keep)
         with tempfile.NamedTemporaryFile(dir=target.parent, prefix=".torqcheck.", delete=False) as file:
             temporary = Path(file.name)
             file.write(content.encode() if isinstance(content, str) else content)
             file.flush()
             os.fsync(file.fileno())
         temporary.chmod(mode_of(target))
-        temporary.replace(target)
+        yield temporary
+    except FileExistsError:
+        raise OutputError(f"{_shown(path)}: is there already; name another file") from None
     except OSError as error:
+        raise OutputError(f"{_shown(path)}: cannot be written: {error.strerror or error}") from error
+    finally:
         if temporary is not None:
             temporary.unlink(missing_ok=True)
-        raise OutputError(f"{_shown(path)}: cannot be written: {error.strerror or error}") from error
 
 
-def refuse_target(path: Path, keep: Sequence[Path] = ()) -> Path:
+def refuse_target(path: Path, keep: Sequence[Path] = (), *, over_scenario: bool = False) -> Path:
     """
     Return the real file behind a path, if it may be written; before long work rather than after it.
 
@@ -48,13 +86,13 @@ def refuse_target(path: Path, keep: Sequence[Path] = ()) -> Path:
         If it is a folder, a scenario, one of `keep`, in a folder that is not there, or no usable name.
     """
     try:
-        return _target(path, keep)
+        return _target(path, keep, over_scenario)
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or error
         raise OutputError(f"{_shown(path)}: cannot be written: {reason}") from error
 
 
-def _target(path: Path, keep: Sequence[Path]) -> Path:
+def _target(path: Path, keep: Sequence[Path], over_scenario: bool) -> Path:
     """Look at the place where the file is to be."""
     if path.is_dir():
         raise OutputError(f"{_shown(path)}: is a folder; name a file")
@@ -63,7 +101,7 @@ def _target(path: Path, keep: Sequence[Path]) -> Path:
         raise OutputError(f"{_shown(path)}: the folder {_shown(path.parent)} does not exist; make it first")
     if target.exists() and not target.is_file():
         raise OutputError(f"{_shown(path)}: is not a regular file; name another")
-    if target.exists() and target.suffix == ".toml":
+    if target.exists() and target.suffix == ".toml" and not over_scenario:
         raise OutputError(f"{_shown(path)}: is a scenario; a report never goes over one, name another file")
     if any(kept.exists() and target.exists() and kept.samefile(target) for kept in keep):
         raise OutputError(f"{_shown(path)}: is the file that the result is made from; name another")

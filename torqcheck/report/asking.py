@@ -1,0 +1,107 @@
+"""The questions of the interview as lines of a terminal: 80 columns, no colour."""
+
+import textwrap
+from collections.abc import Sequence
+
+from torqcheck.interview.assumed import Standing
+from torqcheck.interview.dialogue import Dialogue, Reply
+from torqcheck.interview.document import field_of
+from torqcheck.report.numbers import both, significant
+from torqcheck.scenario.faults import printable
+
+__all__ = ["opening_lines", "question_lines", "reply_lines", "standing_words"]
+
+WIDTH = 80
+_INDENT = "     "
+
+
+def opening_lines() -> tuple[str, ...]:
+    """What somebody reads before the first question."""
+    return (
+        "Answer with a number and its unit. Enter or ? if you do not know: what stands",
+        "for it is shown. back: one question back. help: more words. stop: break off,",
+        "and go on another day.",
+    )
+
+
+def question_lines(dialogue: Dialogue, width: int = WIDTH) -> tuple[str, ...]:
+    """Return the open question: words, how to find the answer, examples or choices, what stands for it."""
+    asked = dialogue.question
+    if asked is None:
+        return ()
+    count = f"[{len(dialogue.given) + 1}]".ljust(len(_INDENT))
+    part = f"{asked.question.key.partition('[')[0]} {asked.number}: " if asked.number else ""
+    lines = ["", *_wrapped(f"{count}{part}{asked.question.words}", _INDENT, width)]
+    lines += _wrapped(_INDENT + asked.question.how, _INDENT, width)
+    for finding in dialogue.finding:
+        lines += _wrapped(f"{_INDENT}{finding}", _INDENT, width)
+    lines += _choice_lines(dialogue, width)
+    example = "" if dialogue.choices or asked.question.form != "reading" else _example(dialogue)
+    if example:
+        lines += _wrapped(f"{_INDENT}For example {example}.", _INDENT, width)
+    words = standing_words(dialogue.standing)
+    if words:
+        lines += _wrapped(f"{_INDENT}Enter or ?: {words}.", _INDENT, width)
+    return tuple(lines)
+
+
+def reply_lines(reply: Reply, width: int = WIDTH) -> tuple[str, ...]:
+    """Return what is to be said about an answer; nothing for one that was taken as it is."""
+    mark = "  !  " if reply.kind == "complaint" else _INDENT
+    lines: list[str] = []
+    for text in (*reply.lines, *((reply.note,) if reply.note else ())):
+        lines += _wrapped(mark + printable(text), _INDENT, width)
+    lines += _columns([(row.id, row.says) for row in reply.steels], width)
+    return tuple(lines)
+
+
+def standing_words(standing: Standing | None) -> str:
+    """Say what stands for an answer that nobody has; empty where nothing is to be said."""
+    if standing is None:
+        return ""
+    if standing.assumption is None:
+        return _plain(standing.default) if standing.default is not None else standing.words
+    entry = standing.assumption
+    text = entry.word
+    if entry.value is not None:
+        text = significant(entry.value) if entry.kind is None else both(entry.value, entry.kind, ("si",))
+        if entry.low is not None and entry.high is not None:
+            ends = [
+                significant(end, 2) if entry.kind is None else both(end, entry.kind, ("si",), 2)
+                for end in (entry.low, entry.high)
+            ]
+            text += f", band {ends[0]} to {ends[1]}"
+    text = {"true": "yes", "false": "no"}.get(text, text)
+    return f"{text} [{entry.mark}]: {entry.why}"
+
+
+def _plain(default: bool | int | float | str) -> str:
+    """A default of the schema in words."""
+    if isinstance(default, bool):
+        return "yes" if default else "no"
+    return default if isinstance(default, str) else f"{default:g}"
+
+
+def _example(dialogue: Dialogue) -> str:
+    """Examples for a quantity, as one types them."""
+    asked = dialogue.question
+    return "" if asked is None else field_of(asked, dialogue.answers).example.replace('"', "")
+
+
+def _choice_lines(dialogue: Dialogue, width: int) -> list[str]:
+    rows = [(f"{i} {choice.word}", choice.meaning) for i, choice in enumerate(dialogue.choices, start=1)]
+    plain = [row[0].partition(" ")[2] == row[0].partition(" ")[0] for row in rows]
+    return [] if rows and all(plain) else _columns(rows, width)
+
+
+def _columns(rows: Sequence[tuple[str, str]], width: int) -> list[str]:
+    """Two columns, the second wrapped."""
+    widest = max((len(left) for left, _ in rows), default=0) + 2
+    lines: list[str] = []
+    for left, right in rows:
+        lines += _wrapped(f"{_INDENT}{left.ljust(widest)}{right}".rstrip(), _INDENT + " " * widest, width)
+    return lines
+
+
+def _wrapped(text: str, further: str, width: int) -> list[str]:
+    return textwrap.wrap(text, width, subsequent_indent=further, break_on_hyphens=False, drop_whitespace=True)
