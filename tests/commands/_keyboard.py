@@ -1,11 +1,13 @@
 """A person at a terminal: types lines into the real command, reads what is printed."""
 
+import fcntl
 import os
 import pty
 import select
 import signal
 import subprocess
 import sys
+import termios
 import time
 from pathlib import Path
 
@@ -38,7 +40,8 @@ class Keyboard:
         if self.process.poll() is None:
             self.process.kill()
         self.process.wait(10)
-        os.close(self.master)
+        if self.master >= 0:
+            os.close(self.master)
 
     def until_asked(self) -> str:
         """Wait for the prompt; return what was printed since the last one."""
@@ -58,14 +61,21 @@ class Keyboard:
         return self.process.wait(30)
 
     def interrupt(self) -> int:
-        """Press Ctrl-C."""
-        self.press(b"\x03")
+        """Press Ctrl-C; once more where it came before the line was read, and waits for a key."""
+        for _ in range(20):
+            self.press(b"\x03")
+            try:
+                self.process.wait(0.5)
+            except subprocess.TimeoutExpired:
+                continue
+            break
         return self.close()
 
-    def hang_up(self) -> int:
-        """Send what a closed window sends."""
-        os.kill(self.process.pid, signal.SIGHUP)
-        return self.close()
+    def close_window(self) -> int:
+        """Take the terminal away; nothing can be printed any more."""
+        os.close(self.master)
+        self.master = -1
+        return self.process.wait(30)
 
     def _until(self, mark: str | None) -> str:
         """Read up to a mark, or to the end."""
@@ -93,8 +103,7 @@ class Keyboard:
 
 
 def _take_terminal() -> None:
-    """Make the pseudo-terminal the one that Ctrl-C of it speaks to."""
-    import fcntl
-    import termios
-
+    """Make the pseudo-terminal the one whose Ctrl-C is heard, whatever the tests were started from."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    signal.signal(signal.SIGHUP, signal.SIG_DFL)
     fcntl.ioctl(0, termios.TIOCSCTTY, 0)

@@ -127,17 +127,16 @@ def _interview(file: Path, resume: bool) -> None:
             signal.signal(getattr(signal, name), signal.default_int_handler)
     conversation = _Conversation(file, Dialogue())
     try:
-        finished = conversation.begun(resume) and conversation.held()
+        if conversation.begun(resume) and not conversation.held():
+            conversation.keep()
     except KeyboardInterrupt:
-        print()
         conversation.keep()
         raise typer.Exit(INTERRUPTED) from None
     except BaseException:
-        with contextlib.suppress(TorqcheckError):
+        # whatever stops it, the answers are not lost; the reason is told all the same
+        with contextlib.suppress(TorqcheckError, OSError):
             conversation.keep()
         raise
-    if not finished:
-        conversation.keep()
 
 
 class _Conversation:
@@ -235,7 +234,8 @@ class _Conversation:
         command = f"torqcheck new {self.file} --resume"
         if self.dialogue is not self.kept:
             write_whole(self.unfinished, saved_text(self.dialogue, command))
-        print(f"{len(self.dialogue.given)} answers are kept in {self.unfinished}. Go on with:\n  {command}")
+            self.kept = self.dialogue
+        print(f"\n{len(self.dialogue.given)} answers are kept in {self.unfinished}. Go on with:\n  {command}")
 
 
 def _missing(scenario: "Scenario") -> Iterable[str]:
@@ -270,8 +270,8 @@ def _line() -> str | None:
     while True:
         try:
             return input(PROMPT)
-        except EOFError:
-            print()
+        except (EOFError, OSError):
+            # the end of the input, or the terminal has gone
             return None
         except UnicodeDecodeError:
             print("  !  that is no text; type it again")

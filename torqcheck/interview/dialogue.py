@@ -21,6 +21,8 @@ from torqcheck.scenario.faults import nearest, printable, written_text
 __all__ = ["Dialogue", "Reply"]
 
 LONGEST_ANSWER = 200
+MOST_STEELS = 12
+"""Rows of the tables that are shown at once."""
 _NOT_KNOWN_WORDS = {"", "?", "don't know", "dont know", "do not know", "not known"}
 _BACK, _HELP, _STOP = "back", "help", "stop"
 
@@ -167,8 +169,11 @@ class Dialogue:
             if len(rows) == 1:
                 return self._taken(rows[0].id, f"taken as {rows[0].id}")
             if rows:
-                says = f"{written_text(text)} stands in {len(rows)} rows; type more, or the whole name of one"
-                return Reply(self, "complaint", (says,), steels=rows)
+                first = f", the first {MOST_STEELS} are shown" if len(rows) > MOST_STEELS else ""
+                says = (
+                    f"{written_text(text)} stands in {len(rows)} rows{first}; type more, or one of the names"
+                )
+                return Reply(self, "complaint", (says,), steels=rows[:MOST_STEELS])
             return Reply(self, "complaint", (f'{printable(str(error))}; or answer "?"',))
 
     def _taken(self, settled: str, note: str = "") -> Reply:

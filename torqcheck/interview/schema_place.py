@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from typing import Any, Literal, get_args, get_origin, get_type_hints
 
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
-from pydantic_core import PydanticUndefined
 
 from torqcheck.materials import Hardness
 from torqcheck.scenario.kinds import KINDS
@@ -79,6 +79,7 @@ def blocks_in(annotation: Any) -> list[type[BaseModel]]:
     return list(dict.fromkeys(found))
 
 
+@lru_cache(maxsize=1024)
 def field_at(steps: Steps, kind: str = "") -> Field:
     """
     Return the field at a place of the file.
@@ -98,11 +99,6 @@ def field_at(steps: Steps, kind: str = "") -> Field:
         model = blocks_in(get_type_hints(model, include_extras=True)[name])[0]
     annotation = get_type_hints(model, include_extras=True)[names[-1]]
     return Field(names[-1], model.model_fields[names[-1]], annotation)
-
-
-def has_default(info: FieldInfo) -> bool:
-    """Whether the schema fills something in."""
-    return info.default is not PydanticUndefined
 
 
 def steps_of(place: str, entry: int) -> Steps:

@@ -7,8 +7,6 @@ from torqcheck.materials.steels import plain_name
 
 __all__ = ["SteelRow", "matching_steels"]
 
-MOST_SHOWN = 12
-
 
 @dataclass(frozen=True, slots=True)
 class SteelRow:
@@ -20,7 +18,7 @@ class SteelRow:
 
 def matching_steels(text: str) -> tuple[SteelRow, ...]:
     """
-    Return the steels whose name, grade or treatment holds every word of a text, at most a dozen.
+    Return the steels whose name, grade or treatment holds every word of a text.
 
     Examples
     --------
@@ -29,7 +27,7 @@ def matching_steels(text: str) -> tuple[SteelRow, ...]:
     """
     words = [plain_name(word) for word in text.split() if plain_name(word)]
     found = [row for row in steels().values() if not row.reference_only and words and _holds(row, words)]
-    return tuple(SteelRow(row.id, _says(row)) for row in found[:MOST_SHOWN])
+    return tuple(SteelRow(row.id, _says(row)) for row in found)
 
 
 def _holds(row: Steel, words: list[str]) -> bool:

@@ -1,0 +1,285 @@
+"""The interview as a state machine: every way through it ends in a file that loads."""
+
+import tomllib
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from interview._answers import ANSWERS, after, brought_to_an_end
+
+from torqcheck.assessment import assess
+from torqcheck.interview.dialogue import MOST_STEELS, Dialogue
+from torqcheck.interview.saved import restored, saved_text
+from torqcheck.interview.template import TEMPLATE_ANSWERS, answered_by, template
+from torqcheck.report.asking import question_lines, reply_lines
+from torqcheck.report.new_scenario import scenario_text, template_text
+from torqcheck.scenario import Scenario, scenario_from_text
+from torqcheck.scenario.load import scenario_from_document
+
+
+def _loaded(text: str) -> Scenario:
+    return scenario_from_text(text.encode(), Path("my.toml"))
+
+
+def _said(text: str) -> dict[str, Any]:
+    """What a file says, blocks left out of which all keys are comments; it must load."""
+    return {key: value for key, value in _loaded(text).document.items() if value != {}}
+
+
+@cache
+def _at(key: str, **changes: str) -> Dialogue:
+    """The typical job up to one question."""
+    answers = dict(TEMPLATE_ANSWERS) | changes
+    dialogue = Dialogue()
+    while dialogue.question is not None and dialogue.question.id != key:
+        reply = dialogue.fed(answers.get(dialogue.question.id, "?"))
+        assert reply.kind == "taken", (dialogue.question.id, reply.lines)
+        dialogue = reply.dialogue
+    assert dialogue.question is not None, f"{key} is never asked"
+    return dialogue
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(st.lists(ANSWERS, max_size=40), st.booleans())
+def test_any_answers_give_a_file_that_loads(lines: list[str], from_the_middle: bool) -> None:
+    start = _at("joint[1].kind") if from_the_middle else Dialogue()
+    dialogue = start
+    for line in lines:
+        reply = dialogue.fed(line)
+        shown = [*question_lines(dialogue), *reply_lines(reply)]
+        assert max(map(len, shown), default=0) <= 80
+        assert "".join(shown).isprintable()
+        dialogue = reply.dialogue
+    done = brought_to_an_end(dialogue)
+    text = scenario_text(done)
+    assert _said(text) == done.document
+    assert scenario_text(restored(saved_text(done, "").encode(), "kept")[0]) == text
+
+
+@settings(max_examples=4, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(st.lists(ANSWERS, min_size=5, max_size=25))
+def test_a_break_at_any_moment_changes_nothing(lines: list[str]) -> None:
+    dialogue = through = _at("joint[1].seat")
+    for line in lines:
+        dialogue = dialogue.fed(line).dialogue
+        through, lost = restored(saved_text(through.fed(line).dialogue, "").encode(), "kept")
+        assert lost == ()
+        assert through == dialogue
+    assert scenario_text(brought_to_an_end(through)) == scenario_text(brought_to_an_end(dialogue))
+
+
+def test_moments_of_the_typical_job_can_be_kept() -> None:
+    whole = template()
+    text = scenario_text(whole)
+    for count in (*range(0, len(whole.given), 6), len(whole.given)):
+        kept, lost = restored(saved_text(Dialogue(whole.given[:count]), "").encode(), "kept")
+        assert (kept.given, lost) == (whole.given[:count], ())
+    assert scenario_text(kept) == text
+
+
+def test_the_template_is_asked_for_and_nothing_of_it_is_left_over() -> None:
+    asked = {name for name, _ in template().given}
+    assert set(TEMPLATE_ANSWERS) <= asked
+    text = template_text(template())
+    assert _said(text) == template().document
+    assert assess(_loaded(text)).verdict == "pass"
+
+
+def test_back_undoes_an_answer_and_what_hung_on_it() -> None:
+    at_play = _at("joint[1].lash.travel")
+    assert at_play.document["joint"][0].get("lash") is None
+    other = at_play.fed("back").dialogue.fed("as new").dialogue
+    assert other.document["joint"][0]["lash"] == "as new"
+    assert other.question is not None
+    assert other.question.id == "joint[1].lubrication"
+    first = Dialogue().fed("back")
+    assert (first.kind, first.dialogue) == ("complaint", Dialogue())
+
+
+SLIPS = [
+    ("motor.peak_torque", "150", 'motor.peak_torque: "150" has no unit; write for example "240 N*m"'),
+    ("motor.peak_torque", "12 J", "is not known for a torque"),
+    ("motor.max_speed", "-5 rpm", 'motor.max_speed: "-5 rpm" must not be negative'),
+    ("motor.ramp", "300 %", "motor.percent_per_10ms: 300.0 must be at most 100"),
+    ("motor.ramp", "12 mm", 'motor.torque_rise: "12 mm" is a length, not a torque rise'),
+    ("driven.load", "heavier", '"heavier" is none of the answers; '),
+    ("reduction.ratio", "two", 'reduction.ratio: "two" is not a number'),
+    ("targets.safety_factor", "0.5", "targets.safety_factor: 0.5 must be at least 1"),
+    ("duty[1].share", "1", "duty[1].share: 1.0 leaves no time for the next spell"),
+    ("duty[2].speed", "5000 rpm", "is above motor.max_speed"),
+    ("joint[1].size.pitch", "20/41", "pitch '20/41' is not of the published series"),
+    ("joint[1].lash.radius", "1 mm", "joint[1].lash.travel: "),
+    ("joint[1].engagement", "?", "nothing can stand for this"),
+    ("joint[1].external.steel", "unobtainium", "the nearest names are"),
+    ("joint[1].external.hardness", "90 HRC", "joint[1].external.hardness: "),
+    ("joint[1].internal.outside_diameter", "20 mm", "joint[1].internal.outside_diameter: "),
+    ("joint[1].external.measured.teeth", "26.5", "is not a whole number"),
+    ("joint[1].external.measured.major_diameter", "60 mm", "does not match 26 teeth of this size"),
+    ("record.title", "x\u202ey", "holds control characters"),
+    ("record.title", "x" * 300, "is longer than"),
+]
+
+
+@pytest.mark.parametrize(("key", "line", "says"), SLIPS)
+def test_a_bad_answer_gets_the_line_of_the_file_and_is_asked_again(key: str, line: str, says: str) -> None:
+    dialogue = _at(key)
+    reply = dialogue.fed(line)
+    assert reply.kind == "complaint"
+    assert any(says in complaint for complaint in reply.lines), reply.lines
+    assert reply.dialogue is dialogue
+
+
+def test_the_rise_of_torque_is_taken_in_every_form_of_a_controller() -> None:
+    forms = {
+        "50 ms": ("rise_time", "50 ms"),
+        "4800 N*m/s": ("torque_rise", "4800 N*m/s"),
+        "instant": ("torque_rise", "instant"),
+        "3 %": ("percent_per_10ms", 3.0),
+        "3% per 10 ms": ("percent_per_10ms", 3.0),
+        "2.5 percent/10ms": ("percent_per_10ms", 2.5),
+    }
+    for line, (key, value) in forms.items():
+        motor = _at("motor.ramp").fed(line).dialogue.document["motor"]
+        assert motor[key] == value
+        assert len(motor) == 3
+
+
+def test_what_is_not_known_is_told_by_the_code_that_assumes_it() -> None:
+    standing = _at("motor.rotor").standing
+    assert standing is not None
+    assert standing.assumption is not None
+    done = answered_by({**TEMPLATE_ANSWERS, "motor.rotor": "?", "joint[1].play": "not measured"})
+    found = {entry.key: entry for entry in assess(_loaded(scenario_text(done))).assumptions}
+    assert standing.assumption == found["motor.rotor_inertia"]
+    text = scenario_text(done)
+    assert '# rotor_inertia = "0.0330 kg m^2"' in text
+    assert 'lash = "not measured"' in text
+    lubrication = _at("joint[1].lubrication").standing
+    assert lubrication is not None
+    assert lubrication.assumption is not None
+    assert lubrication.assumption.word == "expired grease"
+    assert _at("targets.safety_factor").standing == type(standing)(default=1.5)
+
+
+def test_steels_are_searched_as_one_types() -> None:
+    dialogue = _at("joint[1].external.steel")
+    several = dialogue.fed("4140")
+    assert several.kind == "complaint"
+    assert len(several.steels) == MOST_STEELS
+    assert "the first 12 are shown" in several.lines[0]
+    assert all("4140" in row.id for row in several.steels)
+    one = dialogue.fed("4140 ind")
+    assert (one.kind, one.note) == ("taken", "taken as 4140_ind")
+    assert one.dialogue.document["joint"][0]["external"]["steel"] == "4140_ind"
+    assert dialogue.fed("4140 qt425").dialogue.document["joint"][0]["external"]["steel"] == "4140_QT425"
+    assert dialogue.fed("?").dialogue.document["joint"][0]["external"]["steel"] == "unknown"
+
+
+def _found(**said: str) -> Dialogue:
+    """The typical job with the spline found from readings, up to the choice."""
+    changes = {"joint[1].standard": "?"} | {f"joint[1].identify.{name}": text for name, text in said.items()}
+    return _at("joint[1].identify.pick", **changes)
+
+
+def test_a_spline_is_found_from_readings_and_they_are_kept() -> None:
+    dialogue = _found(
+        side="external", teeth="27", major_diameter="1.166 in", pins="1.2465 +/- 0.0005 in", pin="0.0800 in"
+    )
+    words = [choice.word for choice in dialogue.choices]
+    assert words[0] == "27T 24/48 30 deg flat root"
+    assert words[-1] == "none of these"
+    assert dialogue.finding
+    joint = dialogue.fed("1").dialogue.document["joint"][0]
+    assert (joint["standard"], joint["size"]["pitch"], joint["size"]["teeth"]) == ("ansi b92.1", "24/48", 27)
+    assert joint["external"]["measured"]["over_pins"] == "1.2465 +/- 0.0005 in"
+    done = brought_to_an_end(dialogue.fed("1").dialogue)
+    names = [name for name, _ in done.given]
+    assert "joint[1].external.measured.teeth" not in names
+    assert "joint[1].internal.measured.teeth" in names
+    assert _said(scenario_text(done)) == done.document
+
+
+@pytest.mark.parametrize(
+    ("kind", "said", "standard"),
+    [
+        ("involute spline", {"teeth": "18", "major_diameter": "39.6 mm"}, "din 5480"),
+        ("straight spline", {"teeth": "8", "major_diameter": "48 mm"}, "iso 14"),
+        ("straight spline", {"teeth": "6", "major_diameter": "1 in"}, "sae"),
+    ],
+)
+def test_every_candidate_that_is_offered_is_a_size_of_the_file(
+    kind: str, said: dict[str, str], standard: str
+) -> None:
+    changes = {"joint[1].kind": kind, "joint[1].standard": "find out", "joint[1].identify.side": "external"}
+    changes |= {f"joint[1].identify.{name}": text for name, text in said.items()}
+    dialogue = _at("joint[1].identify.pick", **changes)
+    found = [dialogue.fed(choice.word).dialogue.document["joint"][0] for choice in dialogue.choices[:-1]]
+    assert standard in {joint["standard"] for joint in found}
+
+
+def test_none_of_these_leads_to_the_dimensions() -> None:
+    dialogue = _found(side="internal", teeth="26", minor_diameter="37.9 mm").fed("none of these").dialogue
+    assert dialogue.question is not None
+    assert dialogue.question.id == "joint[1].standard_all_the_same"
+    own = dialogue.fed("own").dialogue
+    assert own.question is not None
+    assert own.question.id == "joint[1].size.teeth"
+    done = brought_to_an_end(own)
+    assert done.document["joint"][0]["standard"] == "own"
+    assert _said(scenario_text(done)) == done.document
+
+
+def test_other_kinds_become_a_block_to_fill_in() -> None:
+    kinds = [choice.word for choice in _at("joint[1].kind").choices]
+    for kind in ("key", "weld"):
+        assert kind in kinds
+        dialogue = _at("joint[1].kind").fed(kind).dialogue
+        refused = dialogue.fed("no")
+        assert refused.kind == "complaint"
+        assert "needs a joint that is asked for here" in refused.lines[0]
+        done = brought_to_an_end(dialogue.fed("yes").dialogue)
+        text = scenario_text(done)
+        assert f'#kind = "{kind}"' in text
+        assert _said(text) == done.document
+        if kind == "key":  # from an example, so that it is whole
+            lines = [
+                line.removeprefix("#") if not line.startswith("# ") else "" for line in text.splitlines()
+            ]
+            first = tomllib.loads("\n".join(lines))["joint"][0]
+            assert first["kind"] == "key"
+            assert scenario_from_document(done.document | {"joint": [first]}, Path("my.toml"))
+
+
+def test_no_joint_kind_is_forgotten() -> None:
+    from torqcheck.scenario.kinds import KINDS
+
+    assert {choice.word for choice in _at("joint[1].kind").choices} == set(KINDS)
+
+
+def test_choices_are_the_words_of_the_schema() -> None:
+    from torqcheck.interview.joint_questions import JOINT_QUESTIONS
+    from torqcheck.interview.machine_questions import DUTY_QUESTIONS, MACHINE_QUESTIONS
+    from torqcheck.interview.schema_place import field_at, steps_of
+
+    checked = 0
+    for question in (*MACHINE_QUESTIONS, *DUTY_QUESTIONS, *JOINT_QUESTIONS):
+        written = [value for choice in question.choices for place, value in choice.writes]
+        places = {place for choice in question.choices for place, _ in choice.writes}
+        if places == {question.key} and question.key != "joint[].kind":
+            kinds = [word for when in question.when if when.key == "joint[].kind" for word in when.any_of]
+            for kind in kinds or [""]:
+                words = field_at(steps_of(question.key, 0), kind).words
+                assert set(written) == (set(words) if words else {True, False}), question.key
+                checked += 1
+    assert checked > 12
+
+
+def test_the_interview_stops_on_a_word_and_explains_on_another() -> None:
+    assert _at("joint[1].seat").fed("STOP").kind == "stop"
+    reply = _at("joint[1].seat").fed("help")
+    assert reply.kind == "help"
+    assert any("located by the spline alone" in line for line in reply.lines)
+    assert after(["help", "help"]) == Dialogue()
