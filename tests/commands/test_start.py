@@ -18,6 +18,8 @@ LOADED = {
     ("schema",): {"numpy"},
     ("materials",): set(),
     ("mate", "--help"): set(),
+    ("new", "--help"): set(),
+    ("new", "no/such/folder.toml"): set(),
     ("geometry", "iso 4156", "--teeth", "20", "--module", "2 mm"): {"numpy"},
 }
 

@@ -132,6 +132,14 @@ def test_a_bad_answer_gets_the_line_of_the_file_and_is_asked_again(key: str, lin
     assert reply.dialogue is dialogue
 
 
+def test_a_fault_of_an_earlier_answer_says_how_to_get_there() -> None:
+    hint = "to change an earlier answer, answer back"
+    assert hint in _at("joint[1].lash.radius").fed("1 mm").lines
+    for key, line, _ in SLIPS:
+        if key not in {"joint[1].lash.radius", "record.title", "joint[1].engagement"}:
+            assert hint not in _at(key).fed(line).lines, key
+
+
 def test_the_rise_of_torque_is_taken_in_every_form_of_a_controller() -> None:
     forms = {
         "50 ms": ("rise_time", "50 ms"),
@@ -171,9 +179,9 @@ def test_steels_are_searched_as_one_types() -> None:
     assert len(several.steels) == MOST_STEELS
     assert "the first 12 are shown" in several.lines[0]
     assert all("4140" in row.id for row in several.steels)
-    one = dialogue.fed("4140 ind")
-    assert (one.kind, one.note) == ("taken", "taken as 4140_ind")
-    assert one.dialogue.document["joint"][0]["external"]["steel"] == "4140_ind"
+    one = dialogue.fed("4140 qt4")
+    assert (one.kind, one.note) == ("taken", "taken as 4140_QT425")
+    assert one.dialogue.document["joint"][0]["external"]["steel"] == "4140_QT425"
     assert dialogue.fed("4140 qt425").dialogue.document["joint"][0]["external"]["steel"] == "4140_QT425"
     assert dialogue.fed("?").dialogue.document["joint"][0]["external"]["steel"] == "unknown"
 

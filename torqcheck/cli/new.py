@@ -20,6 +20,7 @@ __all__ = ["new"]
 UNFINISHED = ".unfinished"
 PROMPT = "   > "
 INTERRUPTED = 130
+NARROWEST, WIDTH = 40, 80
 YES, NO = {"y", "yes"}, {"", "n", "no"}
 
 
@@ -191,7 +192,7 @@ class _Conversation:
         shown = None
         while self.dialogue.question is not None:
             if shown is not self.dialogue:
-                _print(question_lines(self.dialogue))
+                _print(question_lines(self.dialogue, _columns()))
                 shown = self.dialogue
             line = _line()
             if line is None:
@@ -199,7 +200,7 @@ class _Conversation:
             reply = self.dialogue.fed(line)
             if reply.kind == "stop":
                 return False
-            _print(reply_lines(reply))
+            _print(reply_lines(reply, _columns()))
             self.dialogue = reply.dialogue
         self._finish()
         return True
@@ -263,6 +264,13 @@ def _print_next(file: Path) -> None:
 def _print(lines: Iterable[str]) -> None:
     for line in lines:
         print(line)
+
+
+def _columns() -> int:
+    """Width of the terminal, never beyond that of the questions."""
+    import shutil
+
+    return max(NARROWEST, min(shutil.get_terminal_size((WIDTH, 24)).columns, WIDTH))
 
 
 def _line() -> str | None:

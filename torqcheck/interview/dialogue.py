@@ -13,10 +13,11 @@ from torqcheck.interview.document import document_of, meanings_of
 from torqcheck.interview.identified import found_at, offered
 from torqcheck.interview.plan import MOST_JOINTS, Asked, asked_joints, next_asked, taken
 from torqcheck.interview.question import NOT_KNOWN, Choice
+from torqcheck.interview.schema_place import steps_of
 from torqcheck.interview.size_questions import NONE_OF_THESE
 from torqcheck.interview.steel_search import SteelRow, matching_steels
 from torqcheck.materials import steel
-from torqcheck.scenario.faults import nearest, printable, written_text
+from torqcheck.scenario.faults import key_text, nearest, printable, written_text
 
 __all__ = ["Dialogue", "Reply"]
 
@@ -181,8 +182,10 @@ class Dialogue:
         asked = self.question
         assert asked is not None
         after = Dialogue((*self.given, (asked.id, settled)))
-        complaints = _lines(faults_of(after.document, after.answers))
-        complaints = complaints or _end_faults(asked, settled, after)
+        faults = faults_of(after.document, after.answers)
+        complaints = _lines(faults) or _end_faults(asked, settled, after)
+        if faults and not any(_concerns(fault.key, asked) for fault in faults):
+            complaints = (*complaints, "to change an earlier answer, answer back")
         if complaints:
             return Reply(self, "complaint", complaints)
         return Reply(after, "taken", note=note)
@@ -210,6 +213,16 @@ def _end_faults(asked: Asked, settled: str, after: Dialogue) -> tuple[str, ...]:
     if settled != "yes" and not asked_joints(after.answers):
         return ('a file needs a joint that is asked for here: a spline or a shaft; answer "yes" or "back"',)
     return ()
+
+
+def _concerns(key: str, asked: Asked) -> bool:
+    """Whether a fault lies where the open question writes, in it or around it."""
+    question = asked.question
+    names = [question.key, *(place for choice in question.choices for place, _ in choice.writes)]
+    places = [
+        "motor." if question.form == "ramp" else key_text(steps_of(name, asked.entry)) for name in names
+    ]
+    return any(place.startswith(key) or key.startswith(place) for place in places)
 
 
 def _lines(faults: Iterable[Fault]) -> tuple[str, ...]:

@@ -78,7 +78,7 @@ _SEATING = (
     Question(
         key="joint[].nose_supported",
         words="Is the nose of the shaft held by a pilot or spigot bearing?",
-        how="Look into the far end; no means that the spline itself carries the shaft.",
+        how="Look into the far end. No: the spline itself carries the shaft. No pass without a look.",
         form="choice",
         choices=yes_or_no("joint[].nose_supported"),
         when=(_SPLINE, When("joint[].seat", ("flexible",))),

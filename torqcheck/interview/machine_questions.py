@@ -181,7 +181,7 @@ _TARGETS = (
     Question(
         key="targets.service_life",
         words="How many running hours must the joints last?",
-        how='Write for example "2000 hour".',
+        how="All that it is to run before the joints are renewed.",
     ),
     Question(
         key="targets.lash_limit",

@@ -112,14 +112,14 @@ IDENTIFY_QUESTIONS = (
         key="joint[].identify.major_diameter",
         words="What is its largest diameter?",
         how='Over the teeth of a shaft; of a hub, over the grooves. "29.60 +/- 0.02 mm" if you can.',
-        nothing="it is not used",
+        nothing="left out",
         when=(_FINDING,),
     ),
     Question(
         key="joint[].identify.minor_diameter",
         words="What is its smallest diameter?",
         how="In the gaps of a shaft; of a hub, between the tips.",
-        nothing="it is not used",
+        nothing="left out",
         when=(_FINDING,),
     ),
     Question(
@@ -127,7 +127,7 @@ IDENTIFY_QUESTIONS = (
         words="What is the reading over two pins (hub: between them)?",
         how="Two pins or drill shanks in opposite gaps, micrometer over them.",
         when=(_FINDING, _INVOLUTE),
-        nothing="it is not used",
+        nothing="left out",
     ),
     Question(
         key="joint[].identify.pin",

@@ -89,9 +89,15 @@ def _example(dialogue: Dialogue) -> str:
 
 
 def _choice_lines(dialogue: Dialogue, width: int) -> list[str]:
-    rows = [(f"{i} {choice.word}", choice.meaning) for i, choice in enumerate(dialogue.choices, start=1)]
-    plain = [row[0].partition(" ")[2] == row[0].partition(" ")[0] for row in rows]
-    return [] if rows and all(plain) else _columns(rows, width)
+    choices = dialogue.choices
+    digits = len(str(len(choices)))
+    rows = [(f"{i:>{digits}} {choice.word}", choice.meaning) for i, choice in enumerate(choices, start=1)]
+    counts = all(choice.word == str(i) for i, choice in enumerate(choices, start=1))
+    return (
+        _wrapped(f"{_INDENT}1 to {len(choices)}", _INDENT, width)
+        if rows and counts
+        else _columns(rows, width)
+    )
 
 
 def _columns(rows: Sequence[tuple[str, str]], width: int) -> list[str]:
