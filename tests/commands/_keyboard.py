@@ -27,7 +27,13 @@ class Keyboard:
             cwd=folder,
             start_new_session=True,
             preexec_fn=_take_terminal,
-            env={**os.environ, "TERM": "dumb", "PYTHONUTF8": "1", "COLUMNS": "80", "NO_COLOR": "1"},
+            env={
+                **os.environ,
+                "TERM": "dumb",
+                "PYTHONIOENCODING": "utf-8:strict",
+                "COLUMNS": "80",
+                "NO_COLOR": "1",
+            },
         )
         os.close(slave)
         self.seen = ""

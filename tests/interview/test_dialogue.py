@@ -11,13 +11,16 @@ from hypothesis import strategies as st
 from interview._answers import ANSWERS, after, brought_to_an_end
 
 from torqcheck.assessment import assess
+from torqcheck.interview.checking import probe
 from torqcheck.interview.dialogue import MOST_STEELS, Dialogue
 from torqcheck.interview.saved import restored, saved_text
 from torqcheck.interview.template import TEMPLATE_ANSWERS, answered_by, template
 from torqcheck.report.asking import question_lines, reply_lines
 from torqcheck.report.new_scenario import scenario_text, template_text
 from torqcheck.scenario import Scenario, scenario_from_text
+from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.load import scenario_from_document
+from torqcheck.scenario.sizes import spline_of
 
 
 def _loaded(text: str) -> Scenario:
@@ -60,7 +63,7 @@ def test_any_answers_give_a_file_that_loads(lines: list[str], from_the_middle: b
 
 
 @settings(max_examples=4, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-@given(st.lists(ANSWERS, min_size=5, max_size=25))
+@given(st.lists(ANSWERS, min_size=5, max_size=15))
 def test_a_break_at_any_moment_changes_nothing(lines: list[str]) -> None:
     dialogue = through = _at("joint[1].seat")
     for line in lines:
@@ -86,6 +89,13 @@ def test_the_template_is_asked_for_and_nothing_of_it_is_left_over() -> None:
     text = template_text(template())
     assert _said(text) == template().document
     assert assess(_loaded(text)).verdict == "pass"
+
+
+@pytest.mark.parametrize("title", ['The "old" mill', "C:\\mill # 2", "Mühle \N{TRACTOR}", "= [x]"])
+def test_any_title_survives_the_files(title: str) -> None:
+    done = answered_by({**TEMPLATE_ANSWERS, "record.title": title})
+    assert _loaded(scenario_text(done)).record.title == title
+    assert restored(saved_text(done, "").encode(), "kept") == (done, ())
 
 
 def test_back_undoes_an_answer_and_what_hung_on_it() -> None:
@@ -224,8 +234,16 @@ def test_every_candidate_that_is_offered_is_a_size_of_the_file(
     changes = {"joint[1].kind": kind, "joint[1].standard": "find out", "joint[1].identify.side": "external"}
     changes |= {f"joint[1].identify.{name}": text for name, text in said.items()}
     dialogue = _at("joint[1].identify.pick", **changes)
-    found = [dialogue.fed(choice.word).dialogue.document["joint"][0] for choice in dialogue.choices[:-1]]
-    assert standard in {joint["standard"] for joint in found}
+    standards = set()
+    for choice in dialogue.choices[:-1]:
+        document = dialogue.fed(choice.word).dialogue.document
+        scenario = probe(document)
+        assert scenario is not None
+        joint = scenario.joint[0]
+        assert isinstance(joint, SplineJoint)
+        assert spline_of(joint).designation == choice.word
+        standards.add(document["joint"][0]["standard"])
+    assert standard in standards
 
 
 def test_none_of_these_leads_to_the_dimensions() -> None:
