@@ -190,6 +190,38 @@ def test_what_is_there_is_kept_however_it_ends(tmp_path: Path, end: str) -> None
     assert not (tmp_path / "my.toml").exists()
 
 
+def _typed_up_to_the_last(person: Keyboard, shown: str) -> str:
+    """Type what a plain shaft needs, Enter everywhere else, up to the last question."""
+    needs = {
+        "What is the peak torque": "150 N*m",
+        "highest speed": "4500 rpm",
+        "let the torque rise": "instant",
+        "load the shaft": "uniform",
+        "kind of joint": "shaft",
+        "smallest outside diameter": "38 mm",
+    }
+    while shown.endswith(PROMPT) and "joint behind this one?" not in shown:
+        shown = person.type(next((said for words, said in needs.items() if words in shown), ""))
+    return shown
+
+
+def test_a_file_that_comes_during_the_questions_stays_and_no_answer_is_lost(tmp_path: Path) -> None:
+    file = tmp_path / "my.toml"
+    with Keyboard("new", "my.toml", folder=tmp_path) as person:
+        _typed_up_to_the_last(person, person.until_asked())
+        file.write_text("mine")
+        person.press(b"no\n")
+        assert person.close() == 4
+        assert "my.toml: is there already; name another file" in person.shown
+    assert file.read_text() == "mine"
+    file.unlink()
+    with Keyboard("new", "my.toml", "--resume", folder=tmp_path) as person:
+        assert person.close() == 0
+        assert "my.toml: written" in person.seen
+    assert load_scenario(file).joint[0].kind == "shaft"
+    assert os.listdir(tmp_path) == ["my.toml"]
+
+
 def test_a_file_that_is_there_is_only_written_over_after_a_yes(tmp_path: Path) -> None:
     file = tmp_path / "my.toml"
     file.write_text("mine")
@@ -201,22 +233,9 @@ def test_a_file_that_is_there_is_only_written_over_after_a_yes(tmp_path: Path) -
     with Keyboard("new", "my.toml", folder=tmp_path) as person:
         person.until_asked()
         shown = person.type("yes")
-        while person.process.poll() is None and shown.endswith(PROMPT):
-            assert file.read_text() == "mine"
-            if "What is the peak torque" in shown:
-                shown = person.type("150 N*m")
-            elif "highest speed" in shown:
-                shown = person.type("4500 rpm")
-            elif "let the torque rise" in shown:
-                shown = person.type("instant")
-            elif "load the shaft" in shown:
-                shown = person.type("uniform")
-            elif "kind of joint" in shown:
-                shown = person.type("shaft")
-            elif "smallest outside diameter" in shown:
-                shown = person.type("38 mm")
-            else:
-                shown = person.type("")
+        assert "joint behind this one?" in _typed_up_to_the_last(person, shown)
+        assert file.read_text() == "mine"
+        person.press(b"\n")
         assert person.close() == 0
     assert load_scenario(file).joint[0].kind == "shaft"
 

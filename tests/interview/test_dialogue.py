@@ -45,7 +45,7 @@ def _at(key: str, **changes: str) -> Dialogue:
     return dialogue
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=20, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(st.lists(ANSWERS, max_size=40), st.booleans())
 def test_any_answers_give_a_file_that_loads(lines: list[str], from_the_middle: bool) -> None:
     start = _at("joint[1].kind") if from_the_middle else Dialogue()
@@ -62,7 +62,7 @@ def test_any_answers_give_a_file_that_loads(lines: list[str], from_the_middle: b
     assert scenario_text(restored(saved_text(done, "").encode(), "kept")[0]) == text
 
 
-@settings(max_examples=4, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=3, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(st.lists(ANSWERS, min_size=5, max_size=15))
 def test_a_break_at_any_moment_changes_nothing(lines: list[str]) -> None:
     dialogue = through = _at("joint[1].seat")
@@ -309,3 +309,11 @@ def test_the_interview_stops_on_a_word_and_explains_on_another() -> None:
     assert reply.kind == "help"
     assert any("located by the spline alone" in line for line in reply.lines)
     assert after(["help", "help"]) == Dialogue()
+    for word in ("?", "", "unknown", "Don't know", "  "):
+        assert after([word]).given == (("record.title", "?"),)
+
+
+def test_quotes_around_an_answer_are_those_of_the_file() -> None:
+    assert after(['"Mill"']).given == (("record.title", "Mill"),)
+    assert _at("joint[1].engagement").fed('"1.25 in"').dialogue.given[-1][1] == "1.25 in"
+    assert _at("joint[1].engagement").fed('1 1/4"').dialogue.given[-1][1] == '1 1/4"'

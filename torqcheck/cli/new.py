@@ -40,13 +40,15 @@ def new(
     r"""Write a scenario file, question by question on a terminal.
 
     \b
-    torqcheck new my.toml                       asks; Enter or ? where you do not know
+    torqcheck new my.toml                       asks, question by question
     torqcheck new my.toml --resume              goes on where you broke off
-    torqcheck new my.toml --template            a typical job, each line to change is marked
+    torqcheck new my.toml --template            a typical job, to be changed
     torqcheck new my.toml --from works_trolley  a copy of an example
 
-    Every answer is checked at once. back, help and stop are understood at every question; what is there
-    when you stop is kept in FILE.unfinished. Without a terminal it writes the template.
+    Enter or ? where you do not know: what stands for it is shown. Every answer is checked at once. back,
+    help and stop are understood at every question; what is there when you stop is kept in
+    FILE.unfinished. Without a terminal it writes the template, each line to change marked.
+
     Exit codes: 0 written or stopped, 2 bad input, 4 could not finish, 130 interrupted.
     """
     if sum((example is not None, template, resume)) > 1:
@@ -149,6 +151,7 @@ class _Conversation:
         self.dialogue = dialogue
         self.kept = dialogue
         self.over = False
+        self.written = False
 
     def begun(self, resume: bool) -> bool:
         """Settle what is there already; False where the person would rather not."""
@@ -217,7 +220,7 @@ class _Conversation:
             write_whole(self.file, content, over_scenario=True)
         else:
             write_fresh(self.file, content)
-        self.kept = self.dialogue
+        self.written = True
         with contextlib.suppress(OSError):
             self.unfinished.unlink(missing_ok=True)
         print(f"\n{self.file}: written, {len(self.dialogue.given)} answers.")
@@ -229,6 +232,8 @@ class _Conversation:
         from torqcheck.interview.saved import saved_text
         from torqcheck.report.files import write_whole
 
+        if self.written:
+            return
         if not self.dialogue.given:
             print("Nothing was answered, nothing is kept.")
             return

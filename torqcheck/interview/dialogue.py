@@ -24,7 +24,7 @@ __all__ = ["Dialogue", "Reply"]
 LONGEST_ANSWER = 200
 MOST_STEELS = 12
 """Rows of the tables that are shown at once."""
-_NOT_KNOWN_WORDS = {"", "?", "don't know", "dont know", "do not know", "not known"}
+_NOT_KNOWN_WORDS = {"", "?", "unknown", "don't know", "dont know", "do not know", "not known"}
 _BACK, _HELP, _STOP = "back", "help", "stop"
 
 
@@ -117,7 +117,7 @@ class Dialogue:
             return Reply(self, "help", self._help(asked))
         if len(text) > LONGEST_ANSWER:
             return Reply(self, "complaint", (f"is longer than {LONGEST_ANSWER} characters; shorten it",))
-        if word in _NOT_KNOWN_WORDS or (asked.question.form == "steel" and word == "unknown"):
+        if word in _NOT_KNOWN_WORDS:
             return self._not_known(asked)
         if asked.question.form == "steel":
             return self._steel(text)

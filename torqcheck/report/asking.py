@@ -30,7 +30,8 @@ def question_lines(dialogue: Dialogue, width: int = WIDTH) -> tuple[str, ...]:
     if asked is None:
         return ()
     count = f"[{len(dialogue.given) + 1}]".ljust(len(_INDENT))
-    part = f"{asked.question.key.partition('[')[0]} {asked.number}: " if asked.number else ""
+    word = "spell" if asked.question.key.startswith("duty") else "joint"
+    part = f"{word} {asked.number}: " if asked.number else ""
     lines = ["", *_wrapped(f"{count}{part}{asked.question.words}", _INDENT, width)]
     lines += _wrapped(_INDENT + asked.question.how, _INDENT, width)
     for finding in dialogue.finding:
