@@ -45,6 +45,18 @@ def _at(key: str, **changes: str) -> Dialogue:
     return dialogue
 
 
+def test_every_question_of_the_typical_job_helps() -> None:
+    """Also where the kind of the joint is what is asked for."""
+    dialogue = Dialogue()
+    while dialogue.question is not None:
+        helped = dialogue.fed("help")
+        assert helped.lines, dialogue.question.id
+        assert helped.dialogue.question == dialogue.question
+        reply = dialogue.fed(TEMPLATE_ANSWERS.get(dialogue.question.id, "?"))
+        assert reply.kind == "taken", (dialogue.question.id, reply.lines)
+        dialogue = reply.dialogue
+
+
 @settings(max_examples=20, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(st.lists(ANSWERS, max_size=40), st.booleans())
 def test_any_answers_give_a_file_that_loads(lines: list[str], from_the_middle: bool) -> None:

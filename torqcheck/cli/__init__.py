@@ -14,8 +14,8 @@ from torqcheck.cli.influence import influence
 from torqcheck.cli.life import life
 from torqcheck.cli.mate import mate
 from torqcheck.cli.materials import materials
-from torqcheck.cli.order import order
 from torqcheck.cli.new import new
+from torqcheck.cli.order import order
 from torqcheck.cli.ramp import ramp
 from torqcheck.cli.record import record
 from torqcheck.cli.schema import schema

@@ -10,6 +10,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from torqcheck.materials import Hardness
+from torqcheck.scenario.joint_schema import AnyJoint
 from torqcheck.scenario.kinds import KINDS
 from torqcheck.scenario.quantity import Plausible
 from torqcheck.scenario.schema import Scenario
@@ -94,7 +95,8 @@ def field_at(steps: Steps, kind: str = "") -> Field:
     names = [step for step in steps if isinstance(step, str)]
     model: type[BaseModel] = Scenario
     if names[0] == "joint":
-        model, names = KINDS[kind], names[1:]
+        # the kind itself is asked for before there is one
+        model, names = KINDS.get(kind, AnyJoint), names[1:]
     for name in names[:-1]:
         model = blocks_in(get_type_hints(model, include_extras=True)[name])[0]
     annotation = get_type_hints(model, include_extras=True)[names[-1]]
