@@ -32,6 +32,10 @@ def reasons(path: Path) -> Reasons:
     return Reasons(scenario, assess(scenario))
 
 
+def example_called(name: str) -> Path:
+    return next(path for path in EXAMPLES if path.stem == name)
+
+
 @cache
 def bench() -> Reasons:
     scenario = loaded()
@@ -194,3 +198,36 @@ def test_every_number_of_the_file_is_found_on_its_line(example: Path) -> None:
 @given(st.text(max_size=300))
 def test_no_text_breaks_the_search_for_a_line(text: str) -> None:
     line_of(text, ("joint", 0, "tilt", "angle"))
+
+
+@pytest.mark.parametrize("name", ["grain_auger", "works_trolley"])
+def test_a_round_number_is_not_explained_by_another_that_happens_to_be_equal(name: str) -> None:
+    """Both files ask for a safety factor of 1.5, the value of an application or form factor as well."""
+    asked = reasons(example_called(name))
+    terms = [
+        term
+        for number in asked.names()
+        if FACTOR.fullmatch(number.name)
+        for step in step_of(asked.why(number.name)).all_steps()
+        for term in step.terms
+    ]
+    origins = {term.letter: term.origin for term in terms if term.value == 1.5}
+    assert "Y" in origins
+    assert not any("targets." in term.origin for term in terms)
+    assert not any("lead days" in term.origin or "duty[" in term.origin for term in terms)
+    if name == "grain_auger":
+        assert "application factors" in origins["Ka"]
+
+
+def test_a_count_is_not_explained_by_a_formula_that_gives_the_same() -> None:
+    losses = reasons(example_called("orchard_tractor")).why("shock.contact_losses")
+    assert losses.value == 1.0
+    assert losses.step is None
+    assert "two inertias" in losses.words
+
+
+def test_half_a_length_is_only_that_of_a_diameter() -> None:
+    asked = reasons(example_called("grain_auger"))
+    origins = [known.words for known in asked._workings(0).known if known.words.startswith("half of")]
+    assert origins
+    assert all("diameter" in words or "bore" in words for words in origins)

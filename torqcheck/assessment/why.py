@@ -12,12 +12,13 @@ from torqcheck.assessment.answered import Answered, answered_for
 from torqcheck.assessment.assess import Evaluation, assess, evaluate
 from torqcheck.assessment.factors import life_factors
 from torqcheck.assessment.result import Assessment
+from torqcheck.assessment.why_belief import believed, same, shared_words
 from torqcheck.assessment.why_known import known_values
 from torqcheck.assessment.why_names import Named, named_numbers, number_called
 from torqcheck.assessment.why_result import Explanation, Step, Term
-from torqcheck.assessment.why_steps import BELOW, UNSEEN, Workings
+from torqcheck.assessment.why_steps import BELOW, FACTORS, Workings
 from torqcheck.checks import Check
-from torqcheck.formulas import Symbol
+from torqcheck.formulas import FORMULAS, Symbol
 from torqcheck.provenance import Source
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.ledger import Ledger
@@ -26,6 +27,7 @@ from torqcheck.tracing import Call, calls_during
 __all__ = ["Reasons", "why"]
 
 QUANTITIES = {"stress": ("Pa", "stress"), "torque": ("N m", "torque"), "force": ("N", "force")}
+UNIT_IN_SI = {"MPa": "Pa", "mm": "m", "um": "m", "h": "s", "kN": "N", "N/mm": "N/m"}
 WORDS: tuple[tuple[str, str], ...] = (
     (r"interval\.p5|p5$", "5th percentile over the draws of everything that was read or assumed"),
     (r"interval\.p95|p95$", "95th percentile over the draws"),
@@ -100,11 +102,13 @@ class Reasons:
         if path[0] == "joints" and len(path) > 4 and path[2] == "checks":
             joint, place = int(path[1]), int(path[3])
             check = self.assessment.joints[joint].checks[place]
-            return self._of_check(check, joint, str(path[4])) if len(path) == 5 else None
+            return self._of_check(check, joint, str(path[4])) if len(path) == 5 else self._term(number).step
         workings = self._workings(_joint_of(number))
         value = number.value * number.in_si
         for call in workings.calls:
-            if value and math.isclose(call.value, value, rel_tol=1e-12):
+            meaning = FORMULAS[call.function].result.meaning
+            shared = shared_words(_meaning(number), meaning, telling=True)
+            if same(call.value, value) and believed(value, shared):
                 return workings.step_of(call)
         return None
 
@@ -160,15 +164,22 @@ class Reasons:
         for pattern, words in WORDS:
             if re.search(pattern, number.name):
                 return words
-        value = number.value * number.in_si
-        for known in self._workings(_joint_of(number)).known if value else ():
-            if math.isclose(known.value, value, rel_tol=1e-12):
-                return known.words
-        return UNSEEN
+        return self._term(number).origin
+
+    def _term(self, number: Named) -> Term:
+        """A number that no formula of its own is filed for, as if it stood in one."""
+        symbol = Symbol("", UNIT_IN_SI.get(number.unit, number.unit) or "-", _meaning(number))
+        return self._workings(_joint_of(number)).term(symbol, number.value * number.in_si, 1)
 
 
 def _joint_of(number: Named) -> int:
     return int(number.path[1]) if number.path[0] == "joints" else 0
+
+
+def _meaning(number: Named) -> str:
+    """Name a number by the last key of its path, a factor of the guide in full."""
+    last = str(number.path[-1])
+    return FACTORS[last][1] if last in FACTORS else last
 
 
 def why(path_or_scenario: str | Path | Scenario, name: str) -> Explanation:

@@ -1,6 +1,7 @@
 """Every number that a check can have been fed with, and where it comes from."""
 
 import math
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from types import FunctionType
@@ -11,6 +12,7 @@ from torqcheck.assessment.fatigue_members import RELIABILITY, fatigue_members
 from torqcheck.assessment.path import JointLoad
 from torqcheck.assessment.prepared import Prepared
 from torqcheck.assessment.result import ShockResult
+from torqcheck.capacity.spline_guide import FIXED_SEAT_DIVISOR, FIXED_SEAT_SOURCE
 from torqcheck.fatigue import SURFACE_FINISHES, TORSION_LOAD_FACTOR
 from torqcheck.provenance import Mark, Source
 from torqcheck.scenario import Scenario
@@ -85,6 +87,14 @@ def known_values(
         *_assumed(prepared),
         *_of_the_path(prepared, shock, index),
         *_of_fatigue(prepared, index),
+        Known(
+            FIXED_SEAT_DIVISOR,
+            "-",
+            "constant of the guide for the pressure in a fixed seat",
+            FIXED_SEAT_SOURCE.mark,
+            2,
+            FIXED_SEAT_SOURCE,
+        ),
         *_walk(life, "guide's life factors", 2, set(), 0, None),
         *_walk(prepared.joints[index], prepared.joints[index].name, 3, set(), 0, None),
     ]
@@ -102,7 +112,7 @@ def _of_the_file(scenario: Scenario, text: str, index: int) -> Iterator[Known]:
         unit = "-" if number.kind is None else SI_UNITS[str(number.kind)]
         words = f"{where}{number.key} = {written}"
         yield Known(number.value, unit, words, "measured", 0 if own else 4 if other else 1)
-        if number.unit and number.kind == "length":
+        if number.unit and number.kind == "length" and re.search(r"(diameter|bore)$", number.key):
             yield Known(0.5 * number.value, unit, f"half of {words}", "measured", 3)
 
 
@@ -143,13 +153,17 @@ def _of_the_path(prepared: Prepared, shock: ShockResult, index: int) -> Iterator
 
 def _of_fatigue(prepared: Prepared, index: int) -> Iterator[Known]:
     """Constants of the strength line, and the places of a spline where a crack can begin."""
-    reliability = "reliability factor for so many parts in 100: 0.99 is this tool's choice"
+    reliability = (
+        "share of the parts that bear the limit, for the reliability factor: 0.99 is this tool's choice"
+    )
     yield Known(RELIABILITY, "-", reliability, "assumed", 2)
     yield Known(TORSION_LOAD_FACTOR, "-", "load factor of torsion (textbooks on fatigue)", "from memory", 2)
+    none = "effective depth of the hard layer: none, the steel is not harder outside than inside"
+    yield Known(0.0, "m", none, "derived", 2)
     for (finish, edition), surface in SURFACE_FINISHES.items():
-        words = f"of the surface factor, {finish} surface, handbook of the {edition} edition"
+        words = f"of the finish in the surface factor, {finish} surface, handbook of the {edition} edition"
         mark = surface.source.mark
-        yield Known(surface.coefficient, "-", f"constant A {words}", mark, 2, surface.source)
+        yield Known(surface.coefficient, "-", f"coefficient A {words}", mark, 2, surface.source)
         yield Known(surface.exponent, "-", f"exponent B {words}", mark, 2, surface.source)
     state = prepared.joints[index].spline
     if state is not None:

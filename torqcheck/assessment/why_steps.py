@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from torqcheck.assessment.why_belief import believed, same, shared_words
 from torqcheck.assessment.why_known import Known
 from torqcheck.assessment.why_result import Step, Term
 from torqcheck.formulas import FORMULAS, Symbol
@@ -15,8 +16,6 @@ from torqcheck.tracing import Call
 
 __all__ = ["BELOW", "UNSEEN", "Workings"]
 
-SAME = 1e-12
-"""Relative difference up to which two numbers are one that was carried on."""
 DEEPEST = 8
 FACTORS: Mapping[str, tuple[str, str]] = {
     "Ka": ("Ka", "application factor"),
@@ -26,8 +25,6 @@ FACTORS: Mapping[str, tuple[str, str]] = {
     "Kfs": ("Kfs", "fatigue notch factor in shear"),
 }
 _LETTER = re.compile(r"[A-Za-z][A-Za-z0-9_]*'*")
-_WORD = re.compile(r"[a-z]{3,}")
-_COMMON = frozenset({"the", "and", "that", "joint", "with", "for", "from", "toml", "line", "member", "part"})
 BELOW, STANDING = "formula below", "as the formula is used here"
 UNSEEN = "worked out on the way; no formula is filed for it"
 
@@ -119,10 +116,10 @@ class Workings:
     def _base(self, value: float, unit: str) -> Step | Known | None:
         """The formula or the known number that has a value."""
         for call in self.calls:
-            if _same(call.value, value) and FORMULAS[call.function].result.unit == unit:
+            if same(call.value, value) and FORMULAS[call.function].result.unit == unit:
                 return self.step_of(call)
         for known in self.known:
-            if _same(known.value, value) and known.unit in {None, unit} and known.near < 4:
+            if same(known.value, value) and known.unit in {None, unit} and known.near < 4:
                 return known
         return None
 
@@ -170,12 +167,9 @@ class Workings:
         if not isinstance(value, float):
             return ("as the case is", "derived", None)
         plain = isinstance(default, int | float) and not isinstance(default, bool)
-        standing = plain and _same(float(default), value)
-        alike = [
-            known for known in self.known if known.unit in {None, symbol.unit} and _same(known.value, value)
-        ]
-        best = max(alike, key=lambda known: (_overlap(symbol, known), -known.near), default=None)
-        spoken = best is not None and _overlap(symbol, best) > 0
+        standing = plain and same(float(default), value)
+        best = self._best(symbol, value)
+        spoken = best is not None and shared_words(symbol.meaning, best.words, telling=True) > 0
         if standing and not spoken:
             return STANDING, "derived", None
         if best is not None and best.unit is not None and (spoken or best.near <= 1):
@@ -186,15 +180,34 @@ class Workings:
             return BELOW, source.mark, self.step_of(call, depth)
         return (UNSEEN, "derived", None) if best is None else (_words(best), best.mark, None)
 
+    def _best(self, symbol: Symbol, value: float) -> Known | None:
+        """The likeliest origin of a value, None if equality is all that speaks for any."""
+        alike = [
+            known
+            for known in self.known
+            if known.unit in {None, symbol.unit} and same(known.value, value)
+            and believed(
+                value,
+                shared_words(symbol.meaning, known.words, telling=True),
+                same_unit=known.unit == symbol.unit,
+                at_hand=known.near == 0 and symbol.unit != "-",
+            )
+        ]  # fmt: skip
+        return max(
+            alike,
+            key=lambda known: (shared_words(symbol.meaning, known.words, telling=False), -known.near),
+            default=None,
+        )
+
     def _call(self, symbol: Symbol, value: float, above: Call | None) -> Call | None:
         """The evaluation that gave a value, before the one that uses it."""
-        if value in {0.0, 1.0}:
-            return None
         for call in self.calls:
             if call is above:
                 # what ended later cannot have fed it
                 return None
-            if _same(call.value, value) and FORMULAS[call.function].result.unit == symbol.unit:
+            result = FORMULAS[call.function].result
+            shared = shared_words(symbol.meaning, result.meaning, telling=True)
+            if same(call.value, value) and result.unit == symbol.unit and believed(value, shared):
                 return call
         return None
 
@@ -208,12 +221,6 @@ def _below(step: Step) -> Term:
     )  # fmt: skip
 
 
-def _overlap(symbol: Symbol, known: Known) -> int:
-    """How many words the meaning of a symbol and the origin of a number share."""
-    spoken = known.words.casefold().replace("_", " ")
-    return len(set(_WORD.findall(symbol.meaning.casefold())) & set(_WORD.findall(spoken)) - _COMMON)
-
-
 def _factor_symbol(name: str, count: int) -> Symbol:
     letter, meaning = FACTORS.get(name, (f"f{count}", name))
     return Symbol(letter, "-", meaning)
@@ -225,7 +232,3 @@ def _words(known: Known) -> str:
     if source is None:
         return known.words
     return f"{known.words} ({source.work}{', ' if source.where else ''}{source.where})"
-
-
-def _same(one: float, other: float) -> bool:
-    return abs(one - other) <= SAME * max(abs(one), abs(other))
