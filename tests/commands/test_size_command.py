@@ -53,6 +53,13 @@ def test_the_report_answers_first_in_80_columns_without_colour() -> None:
     assert 'joint[2].external.bore = "34 mm"' in " ".join(run.stdout.split())
 
 
+def test_an_answer_that_makes_no_pass_is_not_the_first_word() -> None:
+    run = torqcheck("size", SCENARIOS["stone_saw"], "--format", "text")
+    assert run.returncode == 1
+    words = " ".join(run.stdout.split())
+    assert words.index("arbor: THE JOINT DOES NOT PASS") < words.index("Smallest engagement that holds")
+
+
 def test_no_value_ends_with_1_and_names_what_would_mend_it() -> None:
     run = torqcheck("size", CARRIER, "--joint", "1", "--find", "engagement", "--format", "text")
     assert run.returncode == 1

@@ -79,10 +79,11 @@ def _answer(found: Size, systems: tuple[System, ...]) -> Iterator[str]:
         exact = ""
         if found.exact is not None and found.kind is not None:
             exact = f"; exact edge {both(found.exact, found.kind, systems, 4)}"
-        yield f"{of}{superlative} {found.meaning} that holds: {_rounded(found, systems)}{exact}."
         if not found.passes:
-            what = "The path" if found.whole_path else "The joint"
-            yield f"{what.upper()} DOES NOT PASS even so. The answer is for all that depends on it."
+            what = "THE PATH" if found.whole_path else "THE JOINT"
+            yield f"{of}{what} DOES NOT PASS, even with this answer; it is for all that depends on it."
+            of = ""
+        yield f"{of}{superlative} {found.meaning} that holds: {_rounded(found, systems)}{exact}."
     yield found.reason
     if found.idle and found.passes:
         yield f"The {'path' if found.whole_path else 'joint'} passes at every one."
