@@ -79,6 +79,7 @@ def test_a_column_in_si_is_what_the_file_would_give_to_the_last_digit(text: str)
         ("joint[1].engagement=20:40 mm:1", "2 to 1000000000 values"),
         ("joint[1].engagement=20:40 mm:2000000000", "2 to 1000000000 values"),
         ("joint[1].engagement=20:40 mm:-3", "is not a whole number"),
+        ("joint[1].engagement=20:40 mm:1000000000000", "a range has 2 to 1000000000 values"),
         ("joint[1].engagement=20:40 mm:3:exp", "is not START:STOP:COUNT"),
         ("joint[1].engagement=20:20 mm:3", "starts and stops at the same value"),
         ("joint[1].engagement=20,20 mm", "names a value twice"),

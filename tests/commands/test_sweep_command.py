@@ -73,6 +73,12 @@ def test_the_summary_fits_80_columns_and_says_what_it_means() -> None:
         assert words in " ".join(run.stdout.split())
 
 
+def test_the_answer_says_which_checks_were_asked() -> None:
+    head = " ".join(torqcheck("sweep", ELEVATOR, *SMALL).stdout.split("\n\n")[0].split())
+    assert "reach the target in every check of the guide" in head
+    assert "Mates, wear, fatigue and first tooth were not asked" in head
+
+
 def test_csv_and_parquet_hold_the_same_numbers(tmp_path: Path) -> None:
     for name in ("a.csv", "a.parquet"):
         assert torqcheck("sweep", ELEVATOR, *SMALL, "--out", tmp_path / name).returncode == 0

@@ -190,9 +190,12 @@ def _listed(number: NumericKey, text: str, parts: list[str]) -> VariedKey:
     return _varied(number, unit, values[0], values[-1], len(values), listed=tuple(values))
 
 
+LONGEST_COUNT = 30
+
+
 def _count(text: str, written: str) -> int:
     """Number of values of a range."""
-    if not (written.isascii() and written.isdigit() and len(written) < 12):
+    if not (written.isascii() and written.isdigit() and len(written) <= LONGEST_COUNT):
         raise UsageError(
             f"--vary {_shown(text)}: the count {_shown(written)} is not a whole number; {EXAMPLE}"
         )

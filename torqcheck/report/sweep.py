@@ -91,7 +91,10 @@ def _answer(found: SweepSummary) -> Iterator[str]:
         return
     share = found.passing / found.answered
     passing = f"{found.passing:,} of {found.answered:,} points"
-    yield f"{passing} reach the target in every check ({_percent(share)})."
+    checks = "every check" if found.method == "all" else "every check of the guide"
+    yield f"{passing} reach the target in {checks} ({_percent(share)})."
+    if found.method != "all":
+        yield "Mates, wear, fatigue and first tooth were not asked: --method all, or torqcheck assess."
     if found.refused:
         yield f"{found.refused:,} more have no result: see the column refused."
     if found.unloaded:
