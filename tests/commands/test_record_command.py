@@ -101,11 +101,11 @@ def test_bad_input_gives_one_line(record: Path, arguments: list[str], code: int,
     assert not run.stdout
 
 
-def test_a_folder_that_is_no_record_keeps_the_report_and_ends_with_2(tmp_path: Path) -> None:
+def test_a_folder_that_is_no_record_is_refused_before_any_work(tmp_path: Path) -> None:
     file = tmp_path / "job.toml"
     file.write_text(BASE, "utf-8")
     run = torqcheck("assess", file, "--record", tmp_path)
     assert run.returncode == 2
     assert "holds job.toml and no record" in run.stderr
-    assert "VERDICT" in run.stdout
+    assert not run.stdout
     assert sorted(item.name for item in tmp_path.iterdir()) == ["job.toml"]

@@ -12,7 +12,7 @@ from torqcheck.scenario import Scenario
 from torqcheck.scenario.edits import edited
 from torqcheck.scenario.load import scenario_from_document
 
-__all__ = ["Changes", "Refused", "cores", "each_edited"]
+__all__ = ["Changes", "Refused", "begin_worker", "cores", "each_edited"]
 
 Changes: TypeAlias = Mapping[str, Any]
 Answer = TypeVar("Answer")
@@ -84,11 +84,30 @@ _there: dict[str, Any] = {}
 """What a worker process was given when it began."""
 
 
-def _begin(document: Mapping[str, Any], path: Path, sha256: str, ask: Callable[[Scenario], Any]) -> None:
-    """Read the scenario once in each worker; leave Ctrl-C to the process that a person has started."""
+def begin_worker() -> None:
+    """Prepare a process: leave Ctrl-C to the one that a person has started, and end with that."""
     import signal
+    import threading
 
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    threading.Thread(target=_end_with_parent, daemon=True).start()
+
+
+def _end_with_parent() -> None:
+    """End this process when the one that started it is gone, however it went."""
+    import multiprocessing
+    from multiprocessing.connection import wait
+
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        wait([parent.sentinel])
+        os._exit(1)
+
+
+def _begin(document: Mapping[str, Any], path: Path, sha256: str, ask: Callable[[Scenario], Any]) -> None:
+    """Read the scenario once in each worker."""
+    begin_worker()
     _there.update(scenario=scenario_from_document(document, path, sha256), ask=ask)
 
 

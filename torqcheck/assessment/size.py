@@ -19,6 +19,7 @@ from torqcheck.scenario.edits import written_at
 from torqcheck.scenario.faults import nearest, printable
 from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.sleeve_links import joint_name
+from torqcheck.scenario.usual import PLUS_MINUS
 from torqcheck.units import in_unit
 
 __all__ = ["FINDS", "Side", "size"]
@@ -89,7 +90,7 @@ def size(
         fields = solved_number(asker, unknown)
         fields |= {"kind": unknown.kind, "meaning": unknown.meaning, "wanted": unknown.wanted}
         fields["unit"] = in_unit(0.0, unknown.kind, "si")[1]
-        fields |= {"notes": (*fields["notes"], *_short(unknown, fields))}
+        fields |= {"notes": (*fields["notes"], *_short(unknown, fields), *_exact(scenario, unknown, fields))}
         fields |= beside_stack(scenario, index, fields) if find == "engagement" else {}
         fields |= beside_ramp(scenario, fields) if find == "torque-rise" else {}
     else:
@@ -105,6 +106,19 @@ def _short(unknown: Unknown, fields: dict[str, Any]) -> tuple[str, ...]:
     return (
         "So short an engagement carries the torque; how well it guides hub and shaft on one another is not "
         "judged here.",
+    )
+
+
+def _exact(scenario: Scenario, unknown: Unknown, fields: dict[str, Any]) -> tuple[str, ...]:
+    """Say that the value counts as exact where the file states a tolerance with it."""
+    if fields["value"] is None:
+        return ()
+    written = [str(written_at(scenario, key) or "") for key in unknown.changes(unknown.values[0])]
+    if not any(sign in text for text in written for sign in PLUS_MINUS):
+        return ()
+    return (
+        "The value counts as exact; the file states a tolerance with it. Write it with the tolerance that "
+        "the reading will have, and assess it again: a tolerance can take the pass.",
     )
 
 

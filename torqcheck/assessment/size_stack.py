@@ -21,8 +21,14 @@ def beside_stack(scenario: Scenario, index: int, fields: Mapping[str, Any]) -> d
         extra = {"stack": {"result": result.name, "least_mm": now * 1e3, "longer_by_mm": None}}
         return {"extra": {**fields["extra"], **extra}}
     longer = value.si - now
+    least = None if result.least is None else result.least.value
     extra = {"stack": {"result": result.name, "least_mm": now * 1e3, "longer_by_mm": max(0.0, longer) * 1e3}}
     words = _words(result, now, value, longer)
+    if least is not None and value.si < least:
+        words += (
+            f" But the stack wants at least {least * 1e3:.4g} mm, more than the strength needs: with "
+            f"{value.text} torqcheck assess fails by the stack unless that wish is changed too."
+        )
     return {"extra": {**fields["extra"], **extra}, "notes": (*fields["notes"], words)}
 
 

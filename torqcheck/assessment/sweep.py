@@ -10,7 +10,7 @@ from itertools import islice, product
 from typing import Any, Literal, TypeAlias
 
 from torqcheck._types import FloatArray
-from torqcheck.assessment.each_edited import cores
+from torqcheck.assessment.each_edited import begin_worker, cores
 from torqcheck.assessment.sweep_answers import Answers, GuideAnswers, Method
 from torqcheck.assessment.sweep_design import Design
 from torqcheck.assessment.sweep_keys import MOST_POINTS, VariedKey, varied_key
@@ -263,29 +263,12 @@ _there: dict[str, Any] = {}
 
 
 def _begin(given: tuple[Any, ...], vary: tuple[str, ...], chunk: int, form: Form) -> None:
-    """Prepare a worker: it leaves Ctrl-C to the process that a person has started, and ends with that."""
-    import signal
-    import threading
-
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    signal.signal(signal.SIGTERM, signal.SIG_DFL)
-    threading.Thread(target=_end_with_parent, daemon=True).start()
+    """Prepare a worker."""
+    begin_worker()
     document, path, sha256, design, method = given
     scenario = scenario_from_document(document, path, sha256)
     question = Question(scenario, design, method, vary, chunk)
     _there.update(question=question, answers=answers_to(question), form=form)
-
-
-def _end_with_parent() -> None:
-    """End this process when the one that started it is gone, however it went."""
-    import multiprocessing
-    import os
-    from multiprocessing.connection import wait
-
-    parent = multiprocessing.parent_process()
-    if parent is not None:
-        wait([parent.sentinel])
-        os._exit(1)
 
 
 def _chunk_there(number: int) -> Chunk:

@@ -60,6 +60,10 @@ def assess(
     if sheet is not None:
         refuse_name("--sheet", sheet, scenario)
     refuse_same_file(sheet=sheet, out=out)
+    if record is not None:
+        from torqcheck.record import refuse_folder
+
+        refuse_folder(record)
     from torqcheck.assessment import assess as assess_scenario
 
     assessment = assess_scenario(scenario)

@@ -12,7 +12,7 @@ from torqcheck.record.folder import LOCK, LOG, UNFINISHED, RecordError, entry_fo
 from torqcheck.record.verifying import log_faults
 from torqcheck.resources import shipped_folder
 
-__all__ = ["append", "tables_hash"]
+__all__ = ["append", "refuse_folder", "tables_hash"]
 
 READ_ONLY, READ_ONLY_FOLDER = 0o444, 0o555
 
@@ -48,21 +48,30 @@ def append(folder: Path, files: Mapping[str, bytes], about: Mapping[str, str]) -
         If it cannot be written.
     """
     try:
-        _make(folder)
+        refuse_folder(folder)
+        folder.mkdir(exist_ok=True)
         with locked(folder):
             return _append(folder, files, about)
     except OSError as error:
         raise OutputError(f"{shown(folder)}: cannot be written: {error.strerror or error}") from error
 
 
-def _make(folder: Path) -> None:
-    """Make an empty record, unless there is one."""
+def refuse_folder(folder: Path) -> None:
+    """
+    Say before long work whether a folder can hold the record; nothing is made.
+
+    Raises
+    ------
+    RecordError
+        If it holds something else.
+    OutputError
+        If the folder around it is not there.
+    """
     if folder.exists() and not folder.is_dir():
         raise RecordError(f"{shown(folder)}: is no folder; name a folder for the record")
     if not folder.parent.is_dir():
         raise OutputError(f"{shown(folder)}: the folder {shown(folder.parent)} does not exist; make it first")
-    folder.mkdir(exist_ok=True)
-    if (folder / LOG).is_file():
+    if not folder.exists() or (folder / LOG).is_file():
         return
     strangers = sorted(item.name for item in folder.iterdir() if item.name != LOCK)
     strangers = [name for name in strangers if name != LOG and not name.startswith(UNFINISHED)]

@@ -7,6 +7,7 @@ from torqcheck.assessment.factors import LifeFactors
 from torqcheck.assessment.kinds.key_notes import key_notes, warn_of_key
 from torqcheck.assessment.kinds.key_seat import key_notch
 from torqcheck.assessment.kinds.key_state import KeyState, key_state
+from torqcheck.assessment.kinds.keyseat_wall import weigh_wall_under_keyseat
 from torqcheck.assessment.members import MemberState
 from torqcheck.assessment.notch_yield import notch_yield_checks
 from torqcheck.assessment.notched_fatigue import notched_fatigue
@@ -31,6 +32,7 @@ def resolve_key(joint: KeyJoint, key: str, name: str, library: Library, ledger: 
     state = key_state(joint, key, name, library, ledger)
     notch = key_notch(state, key, ledger)
     warn_of_key(state, notch, key, ledger)
+    weigh_wall_under_keyseat(key, name, state.diameter, state.bore, state.section.shaft_depth, ledger)
 
     def check(
         lines: Sequence[Line],

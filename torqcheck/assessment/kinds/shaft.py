@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from torqcheck.assessment.design_load import Line, larger_load
 from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.kinds.keyseat_wall import weigh_wall_under_keyseat
 from torqcheck.assessment.kinds.shaft_notches import BendingLoads, bending_loads, shaft_notches
 from torqcheck.assessment.members import MemberState, member_state
 from torqcheck.assessment.notch_yield import notch_yield_checks
@@ -32,6 +33,10 @@ def resolve_shaft(joint: ShaftJoint, key: str, name: str, library: Library, ledg
     member = member_state("external", key, name, joint, diameter, library, ledger)
     loads = bending_loads(joint, key, member, ledger)
     notches = shaft_notches(joint, key, member, loads, ledger)
+    for notch in joint.notches:
+        if notch.kind == "keyseat":
+            around = (notch.diameter or joint.diameter).value
+            weigh_wall_under_keyseat(key, name, around, bore, notch.depth.value, ledger)
 
     def check(
         lines: Sequence[Line],
