@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 from assessment._quick_path import OLD_SHAFT, QUICK, new_shaft
-from builder import edited
+from builder import EXAMPLES, edited
 from commands._run import torqcheck
 
 NAMES = "4140_PH28_32,18CrNiMo7_6_carb_63,1045_CD,4140_PH_min28"
@@ -206,3 +206,10 @@ def test_progress_is_shown_on_a_terminal_and_only_there(path: Path) -> None:
     assert b"steels" in shown
     assert b"/11" in shown
     assert b"left" in shown
+
+
+def test_a_false_fit_of_the_file_is_said_whatever_the_steel() -> None:
+    saw = next(path for path in EXAMPLES if path.stem == "stone_saw")
+    run = torqcheck("compare", saw, "--external", "4140_QT540,8620_carb_63")
+    assert run.returncode == 0
+    assert "FALSE FIT as the file stands, at arbor" in " ".join(run.stdout.split())

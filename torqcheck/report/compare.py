@@ -115,6 +115,13 @@ def _in_file(found: Comparison) -> Iterator[str]:
         f"AS IN THE FILE: {found.external} / {found.internal}, {_safety(found.base.weakest)}, "
         f"{found.base.verdict}."
     )
+    for hindrance in found.base.hindered:
+        if hindrance.what == "false fit":
+            yield (
+                f"FALSE FIT as the file stands, at {hindrance.joint}: whatever the steel, these two parts "
+                "are no mates. A new part is taken as cut to the size in the file; count the teeth of its "
+                "mate first."
+            )
 
 
 def _safety(link: Link | None) -> str:
