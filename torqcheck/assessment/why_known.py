@@ -7,6 +7,7 @@ from dataclasses import dataclass, fields, is_dataclass
 from types import FunctionType
 from typing import Any
 
+from torqcheck.assessment.blow import peak_at
 from torqcheck.assessment.factors import LifeFactors
 from torqcheck.assessment.fatigue_members import RELIABILITY, fatigue_members
 from torqcheck.assessment.path import JointLoad
@@ -130,9 +131,7 @@ def _of_the_path(prepared: Prepared, shock: ShockResult, index: int) -> Iterator
     steady = max(load.torque, load.regen_torque)
     what = "steady torque at the joint: motor torque x boost x ratios x efficiencies"
     yield Known(steady, "N m", what + (", limited by the slip" if load.slip_governs else ""), "derived", 1)
-    there = prepared.loads[prepared.path.reference]
-    ratio, losses = load.ratio / there.ratio, load.efficiency / there.efficiency
-    peak = max(shock.drive_peak_torque * ratio * losses, shock.brake_peak_torque * ratio / losses)
+    peak = peak_at(index, shock, prepared.path, prepared.loads)
     blow = "simulated peak torque of the blow at the joint (torqcheck why ... shock.peak_torque_Nm)"
     yield Known(peak, "N m", blow, "derived", 1)
     factor = prepared.application_factor

@@ -9,6 +9,7 @@ import typer
 
 from torqcheck.cli.options import (
     DXF_ENDINGS,
+    SYSTEMS,
     DxfOption,
     Format,
     FormatOption,
@@ -26,7 +27,6 @@ from torqcheck.errors import DomainError, UsageError
 
 if TYPE_CHECKING:
     from torqcheck.geometry.data_block import DataBlock, MeasuredWidth, MemberName
-    from torqcheck.units import System
 
 __all__ = ["geometry"]
 
@@ -34,11 +34,6 @@ __all__ = ["geometry"]
 Words = list[str] | None
 Counts = list[int] | None
 FIGURE_ENDINGS = (".svg", ".png")
-SYSTEMS: "dict[Units, tuple[System, ...]]" = {
-    Units.si: ("si",),
-    Units.inch: ("inch",),
-    Units.both: ("si", "inch"),
-}
 
 
 def _option(name: str, text: str, metavar: str = "Q") -> typer.models.OptionInfo:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from torqcheck.cli.options import (
+    SYSTEMS,
     Format,
     FormatOption,
     OutOption,
@@ -23,16 +24,10 @@ if TYPE_CHECKING:
     from torqcheck.geometry.identification import Identification
     from torqcheck.geometry.readings import Measured, PinPair, Readings
     from torqcheck.report.identification import Written
-    from torqcheck.units import System
 
 __all__ = ["identify"]
 
 EXIT_CODES = {"identified": 0, "cannot tell": 3, "none of these": 3}
-SYSTEMS: "dict[Units, tuple[System, ...]]" = {
-    Units.si: ("si",),
-    Units.inch: ("inch",),
-    Units.both: ("si", "inch"),
-}
 
 
 class Side(StrEnum):

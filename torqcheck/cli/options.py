@@ -14,6 +14,7 @@ from torqcheck.errors import OutputError, UsageError
 if TYPE_CHECKING:
     from torqcheck.assessment.answered import Answered
     from torqcheck.report.sheet import Sheet
+    from torqcheck.units import System
 
 __all__ = [
     "DXF_ENDINGS",
@@ -43,6 +44,14 @@ class Units(StrEnum):
     si = "si"
     inch = "inch"
     both = "both"
+
+
+SYSTEMS: "dict[Units, tuple[System, ...]]" = {
+    Units.si: ("si",),
+    Units.inch: ("inch",),
+    Units.both: ("si", "inch"),
+}
+"""What the tables show, the leading system first."""
 
 
 class Format(StrEnum):

@@ -5,8 +5,8 @@ from typing import Annotated
 
 import typer
 
-from torqcheck.cli.geometry import SYSTEMS
 from torqcheck.cli.options import (
+    SYSTEMS,
     Format,
     FormatOption,
     OutOption,
