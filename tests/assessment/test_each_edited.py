@@ -1,15 +1,10 @@
 """Many edited scenarios: in order, the same on one core and on several, faults beside answers."""
 
-import subprocess
-import sys
-import time
-from pathlib import Path
-
 import pytest
-from builder import EXAMPLES, loaded
+from builder import loaded
 
 from torqcheck.assessment import assess
-from torqcheck.assessment.each_edited import Refused, cores, each_edited
+from torqcheck.assessment.each_edited import Refused, each_edited
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.edits import edited
 
@@ -48,45 +43,3 @@ def test_a_mistake_of_ours_is_not_taken_for_a_fault_of_the_file() -> None:
 
 def broken(_: Scenario) -> float:
     return 1 / 0
-
-
-def test_there_is_a_core() -> None:
-    assert cores() >= 1
-
-
-def test_workers_end_with_a_process_that_is_killed(tmp_path: Path) -> None:
-    """However it goes, nothing is left that waits for work."""
-    marks = tmp_path / "workers"
-    marks.mkdir()
-    script = tmp_path / "ask.py"
-    script.write_text(
-        "import os, sys, time\n"
-        "from pathlib import Path\n"
-        "from torqcheck.assessment.each_edited import each_edited\n"
-        "from torqcheck.scenario import load_scenario\n"
-        "def slow(scenario):\n"
-        f"    (Path({str(marks)!r}) / str(os.getpid())).touch()\n"
-        "    time.sleep(0.2)\n"
-        "if __name__ == '__main__':\n"
-        "    list(each_edited(load_scenario(sys.argv[1]), [{}] * 1000, slow, workers=2))\n"
-    )
-    run = subprocess.Popen([sys.executable, str(script), str(EXAMPLES[0])])
-    end = time.monotonic() + 60.0
-    while len(list(marks.iterdir())) < 2 and time.monotonic() < end:
-        time.sleep(0.05)
-    workers = [int(mark.name) for mark in marks.iterdir()]
-    assert len(workers) == 2
-    run.kill()
-    run.wait(timeout=30)
-    while any(_alive(worker) for worker in workers) and time.monotonic() < end:
-        time.sleep(0.05)
-    assert not any(_alive(worker) for worker in workers)
-
-
-def _alive(process: int) -> bool:
-    """Whether a process is there and is no mere entry of the table any more."""
-    try:
-        state = Path(f"/proc/{process}/stat").read_text().rsplit(")", 1)[1].split()[0]
-    except OSError:
-        return False
-    return state != "Z"

@@ -3,10 +3,6 @@
 import csv
 import io
 import json
-import os
-import pty
-import subprocess
-import sys
 from pathlib import Path
 from typing import Any
 
@@ -184,28 +180,6 @@ def test_a_broken_file_and_a_place_that_cannot_be_written(path: Path, tmp_path: 
     figure = tmp_path / "same.svg"
     both = torqcheck("compare", path, "--external", "4140_ind", "--figure", figure, "--out", figure)
     assert (both.returncode, "the same file" in both.stderr) == (2, True)
-
-
-def test_progress_is_shown_on_a_terminal_and_only_there(path: Path) -> None:
-    ours, theirs = pty.openpty()
-    names = ",".join([NAMES, "4140_ind,1144_SR,4340_QT425,4140_QT425,8620_carb_30,16MnCr5_carb_40,1045_norm"])
-    command = [sys.executable, "-m", "torqcheck", "compare", str(path), "--external", names]
-    run = subprocess.run(
-        [*command, "--format", "json"], stdout=subprocess.PIPE, stderr=theirs, timeout=60, check=False
-    )
-    os.close(theirs)
-    shown = b""
-    try:
-        while chunk := os.read(ours, 65536):
-            shown += chunk
-    except OSError:
-        pass  # the other end is closed
-    os.close(ours)
-    assert run.returncode == 0
-    assert len(json.loads(run.stdout)["rows"]) == 11
-    assert b"steels" in shown
-    assert b"/11" in shown
-    assert b"left" in shown
 
 
 def test_a_false_fit_of_the_file_is_said_whatever_the_steel() -> None:

@@ -1,18 +1,18 @@
 """The same question asked of many edited scenarios, on all cores."""
 
-import os
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from typing import Any, TypeAlias, TypeVar
 
+from torqcheck.assessment.on_cores import cores, on_cores
 from torqcheck.errors import Fault, ScenarioError
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.edits import edited
 from torqcheck.scenario.load import scenario_from_document
 
-__all__ = ["Changes", "Refused", "begin_worker", "cores", "each_edited"]
+__all__ = ["Changes", "Refused", "each_edited"]
 
 Changes: TypeAlias = Mapping[str, Any]
 Answer = TypeVar("Answer")
@@ -25,11 +25,6 @@ class Refused:
     """A scenario that the rules of the file do not allow."""
 
     faults: tuple[Fault, ...]
-
-
-def cores() -> int:
-    """Number of cores that this process may use."""
-    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
 def each_edited(
@@ -60,17 +55,9 @@ def each_edited(
     """
     workers = min(cores() if workers is None else workers, len(changes))
     if workers <= 1 or len(changes) <= FEW:
-        yield from map(partial(_answer, scenario, ask), changes)
-        return
-    from concurrent.futures import ProcessPoolExecutor
-
+        return map(partial(_answer, scenario, ask), changes)
     given = (dict(scenario.document), scenario.path, scenario.file_sha256, ask)
-    pool = ProcessPoolExecutor(workers, initializer=_begin, initargs=given)
-    try:
-        yield from pool.map(_answer_there, changes)
-    finally:
-        # an interrupted caller does not wait for what nobody will read
-        pool.shutdown(wait=True, cancel_futures=True)
+    return on_cores(_answer_there, changes, begin=_begin, given=given, workers=workers)
 
 
 def _answer(scenario: Scenario, ask: Callable[[Scenario], Answer], changes: Changes) -> Answer | Refused:
@@ -84,30 +71,8 @@ _there: dict[str, Any] = {}
 """What a worker process was given when it began."""
 
 
-def begin_worker() -> None:
-    """Prepare a process: leave Ctrl-C to the one that a person has started, and end with that."""
-    import signal
-    import threading
-
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    signal.signal(signal.SIGTERM, signal.SIG_DFL)
-    threading.Thread(target=_end_with_parent, daemon=True).start()
-
-
-def _end_with_parent() -> None:
-    """End this process when the one that started it is gone, however it went."""
-    import multiprocessing
-    from multiprocessing.connection import wait
-
-    parent = multiprocessing.parent_process()
-    if parent is not None:
-        wait([parent.sentinel])
-        os._exit(1)
-
-
 def _begin(document: Mapping[str, Any], path: Path, sha256: str, ask: Callable[[Scenario], Any]) -> None:
     """Read the scenario once in each worker."""
-    begin_worker()
     _there.update(scenario=scenario_from_document(document, path, sha256), ask=ask)
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TypeAlias
 
 import numpy as np
 
@@ -22,6 +23,7 @@ from torqcheck.scenario.bands import deviations
 
 __all__ = ["SEED", "Shares", "influence", "shares_of"]
 
+Follow: TypeAlias = Callable[[int, int], None]
 SEED = 20_260_815
 REPEATS = 8
 """The indices are found so many times over with other points: their scatter says how sure they are."""
@@ -46,7 +48,12 @@ class Shares:
     evaluations: int
 
 
-def influence(path_or_scenario: str | Path | Scenario, *, seed: int = SEED) -> Influence:
+def influence(
+    path_or_scenario: str | Path | Scenario,
+    *,
+    seed: int = SEED,
+    follow: Follow | None = None,
+) -> Influence:
     """
     Rank the readings and assumptions by what they do to the lowest safety factor.
 
@@ -56,6 +63,8 @@ def influence(path_or_scenario: str | Path | Scenario, *, seed: int = SEED) -> I
         A scenario file, or one that was loaded before.
     seed : int, optional
         Of the points.
+    follow : callable, optional
+        Told after each repeat how many of how many are done.
 
     Returns
     -------
@@ -79,7 +88,7 @@ def influence(path_or_scenario: str | Path | Scenario, *, seed: int = SEED) -> I
     now = lowest.at(spread.deviations, spread.blows)
     unit = assessment.weakest.target if assessment.weakest is not None else 1.0
     responses = spread.factors.responses
-    shares = shares_of(lowest.at, len(responses.uncertain), _points(spread), seed)
+    shares = shares_of(lowest.at, len(responses.uncertain), _points(spread), seed, follow)
     moving = {entry.key for entry in responses.uncertain}
     return Influence(
         **answered_for(scenario),
@@ -160,7 +169,13 @@ class _Deviations:
         return deviations(np.ravel(share)).reshape(np.shape(share))
 
 
-def shares_of(lowest: Callable[[FloatArray], FloatArray], count: int, points: int, seed: int) -> Shares:
+def shares_of(
+    lowest: Callable[[FloatArray], FloatArray],
+    count: int,
+    points: int,
+    seed: int,
+    follow: Follow | None = None,
+) -> Shares:
     """
     Find total effect and first-order index of each uncertain value on the logarithm of a number.
 
@@ -174,6 +189,8 @@ def shares_of(lowest: Callable[[FloatArray], FloatArray], count: int, points: in
         Base points of each repeat, a power of two.
     seed : int
         Of the points.
+    follow : callable, optional
+        Told after each repeat how many of how many are done.
     """
     # only this command pays for it
     from scipy.stats import sobol_indices
@@ -185,15 +202,18 @@ def shares_of(lowest: Callable[[FloatArray], FloatArray], count: int, points: in
     nothing = np.zeros(count)
     if count == 0 or not np.ptp(logarithm(_corners(count))) >= LEAST_SPREAD:
         return Shares(nothing, nothing, nothing, 0)
-    found = [
-        sobol_indices(
-            func=logarithm,
-            n=points,
-            dists=[_Deviations()] * count,
-            random_state=np.random.default_rng((seed, repeat)),
+    found = []
+    for repeat in range(REPEATS):
+        found.append(
+            sobol_indices(
+                func=logarithm,
+                n=points,
+                dists=[_Deviations()] * count,
+                random_state=np.random.default_rng((seed, repeat)),
+            )
         )
-        for repeat in range(REPEATS)
-    ]
+        if follow is not None:
+            follow(repeat + 1, REPEATS)
     total = np.array([np.ravel(result.total_order) for result in found])
     first = np.array([np.ravel(result.first_order) for result in found])
     error = total.std(axis=0, ddof=1) / np.sqrt(REPEATS)

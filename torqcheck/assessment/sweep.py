@@ -3,20 +3,19 @@
 import hashlib
 import math
 import zlib
-from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice, product
 from typing import Any, Literal, TypeAlias
 
 from torqcheck._types import FloatArray
-from torqcheck.assessment.each_edited import begin_worker, cores
+from torqcheck.assessment.on_cores import cores, on_cores
 from torqcheck.assessment.sweep_answers import Answers, GuideAnswers, Method
 from torqcheck.assessment.sweep_design import Design
 from torqcheck.assessment.sweep_keys import MOST_POINTS, VariedKey, varied_key
 from torqcheck.assessment.sweep_rules import refusal
 from torqcheck.assessment.sweep_table import Table
-from torqcheck.errors import OutputError, UsageError
+from torqcheck.errors import UsageError
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.load import scenario_from_document
 
@@ -24,8 +23,6 @@ __all__ = ["CHUNKS", "Chunk", "Question", "answers_to", "chunks_of", "identity_o
 
 CHUNKS = {"guide": 50_000, "all": 8}
 """Points that are answered together, by method: they bound the memory, and what a stop can lose."""
-AHEAD = 2
-"""Chunks for each process that may wait to be written."""
 MOST_CORNERS = 64
 
 Form: TypeAlias = Callable[[Table], bytes]
@@ -215,40 +212,15 @@ def chunks_of(
         for number in range(first, question.chunks):
             yield _chunk(question, answers, form, number)
         return
-    yield from _on_cores(question, form, first, count)
-
-
-def _on_cores(question: Question, form: Form, first: int, workers: int) -> Iterator[Chunk]:
-    from concurrent.futures import Future, ProcessPoolExecutor
-    from concurrent.futures.process import BrokenProcessPool
-
     base = question.scenario
     given = (dict(base.document), base.path, base.file_sha256, question.design, question.method)
-    pool = ProcessPoolExecutor(
-        workers, initializer=_begin, initargs=(given, question.vary, question.chunk, form)
+    yield from on_cores(
+        _chunk_there,
+        range(first, question.chunks),
+        begin=_begin,
+        given=(given, question.vary, question.chunk, form),
+        workers=count,
     )
-    waiting: deque[Future[Chunk]] = deque()
-    whole = False
-    numbers = iter(range(first, question.chunks))
-    try:
-        for number in islice(numbers, AHEAD * workers):
-            waiting.append(pool.submit(_chunk_there, number))
-        while waiting:
-            done = waiting.popleft().result()
-            for number in islice(numbers, 1):
-                waiting.append(pool.submit(_chunk_there, number))
-            yield done
-        whole = True
-    except BrokenProcessPool:
-        raise OutputError(
-            "a process of the sweep was ended from outside, for want of memory perhaps"
-        ) from None
-    finally:
-        if not whole:
-            # an interrupted caller does not wait for what nobody will write
-            for process in list((pool._processes or {}).values()):
-                process.terminate()
-        pool.shutdown(wait=True, cancel_futures=True)
 
 
 def _chunk(question: Question, answers: Answers, form: Form, number: int) -> Chunk:
@@ -264,7 +236,6 @@ _there: dict[str, Any] = {}
 
 def _begin(given: tuple[Any, ...], vary: tuple[str, ...], chunk: int, form: Form) -> None:
     """Prepare a worker."""
-    begin_worker()
     document, path, sha256, design, method = given
     scenario = scenario_from_document(document, path, sha256)
     question = Question(scenario, design, method, vary, chunk)

@@ -5,6 +5,7 @@ from typing import Any
 import numpy as np
 
 from torqcheck.assessment.assess import assess
+from torqcheck.assessment.on_cores import stop_if_asked
 from torqcheck.assessment.result import Assessment, JointResult
 from torqcheck.assessment.sweep_design import Design, Stretch
 from torqcheck.assessment.sweep_rules import refusal
@@ -56,6 +57,7 @@ class FullAnswers:
         return Table(columns, margin, tally)
 
     def _row(self, stretch: Stretch, index: int) -> dict[str, Any]:
+        stop_if_asked()
         pairs = zip(self.design.keys, stretch.values, strict=True)
         changes = {key.key: key.written(float(value[index])) for key, value in pairs}
         reason = refusal(self.scenario, changes)

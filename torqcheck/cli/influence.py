@@ -37,8 +37,10 @@ def influence(
     Exit codes: 0 answered, 2 bad input, 4 could not finish.
     """
     from torqcheck.assessment.influence import influence as influence_of
+    from torqcheck.cli.following import Following
 
-    found = influence_of(scenario)
+    with Following("repeats") as follow:
+        found = influence_of(scenario, follow=follow)
     if format is Format.json:
         from torqcheck.report.as_json import as_json
 

@@ -74,8 +74,10 @@ def life(
         )
     refuse_same_file(figure=figure, out=out)
     from torqcheck.assessment.life import life as life_of
+    from torqcheck.cli.following import waiting
 
-    found = life_of(scenario, blow_wear=blow_wear)
+    with waiting("life"):
+        found = life_of(scenario, blow_wear=blow_wear)
     content = _content(found, units, format, out, plain)
     if figure is not None:
         from torqcheck.report.life_plot import fan_words, write_fan_figure

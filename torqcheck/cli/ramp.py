@@ -75,8 +75,10 @@ def ramp(
             raise UsageError(f"{name}: {str(path)!r} must end in {' or '.join(FIGURE_ENDINGS)}")
     refuse_same_file(figure=figure, trace_figure=trace_figure, out=out)
     from torqcheck.assessment.ramp import ramp as ramp_of
+    from torqcheck.cli.following import waiting
 
-    found = ramp_of(scenario)
+    with waiting("ramp"):
+        found = ramp_of(scenario)
     content = _content(found, units, format, out, plain, trace)
     _draw(found, units, figure, trace_figure)
     emit(content, out, made_from=sources_of(scenario, found))

@@ -58,8 +58,10 @@ def sheet(
         raise UsageError("--out FILE is missing; write for example --out my.pdf (or .html, .md, .txt)")
     refuse_name("--out", out, scenario)
     from torqcheck.assessment import assess as assess_scenario
+    from torqcheck.cli.following import waiting
 
-    assessment = assess_scenario(scenario)
+    with waiting("checks"):
+        assessment = assess_scenario(scenario)
     write_sheet(out, scenario, assessment, units, paper)
     raise typer.Exit(EXIT_CODES[assessment.verdict])
 
@@ -76,6 +78,7 @@ def refuse_name(option: str, path: Path, scenario: Path) -> None:
 
 def write_sheet(out: Path, scenario: Path, assessment: "Assessment", units: Units, paper: Paper) -> None:
     """Write the printout of an assessment whole, and say so."""
+    from torqcheck.cli.following import waiting
     from torqcheck.errors import OutputError
     from torqcheck.report.files import write_whole
     from torqcheck.report.sheet_file import sheet_content
@@ -84,6 +87,7 @@ def write_sheet(out: Path, scenario: Path, assessment: "Assessment", units: Unit
     read = load_scenario(scenario)
     if read.file_sha256 != assessment.file_sha256:
         raise OutputError(f"{scenario.name}: was changed while it was checked; check again")
-    content = sheet_content(assessment, read, out, units.value, paper.value)
+    with waiting("printout"):
+        content = sheet_content(assessment, read, out, units.value, paper.value)
     write_whole(out, content, keep=sources_of(scenario, assessment))
     print(f"{assessment.verdict}: printout written to {out}", file=sys.stderr)

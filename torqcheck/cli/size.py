@@ -1,8 +1,6 @@
 """`torqcheck size`: solve for one unknown of a joint so that all targets hold."""
 
 import sys
-import time
-from collections.abc import Callable
 from enum import StrEnum
 from typing import TYPE_CHECKING, Annotated
 
@@ -31,8 +29,6 @@ if TYPE_CHECKING:
 __all__ = ["size"]
 
 PLOT_WIDTH = 80
-QUIET = 1.0
-"""s after which a person at a terminal is told that the work goes on."""
 
 
 class SideChoice(StrEnum):
@@ -87,14 +83,12 @@ def size(
     4 could not finish.
     """
     from torqcheck.assessment.size import size as size_of
+    from torqcheck.cli.following import Following
 
-    progress, done = _progress()
-    try:
+    with Following("scenarios asked") as follow:
         found = size_of(
-            scenario, joint, find, None if side is None else side.value, whole_path=path, progress=progress
+            scenario, joint, find, None if side is None else side.value, whole_path=path, progress=follow
         )
-    finally:
-        done()
     emit(_content(found, units, format, out, plain), out, made_from=sources_of(scenario, found))
     if out is not None:
         print(f"size: written to {out}", file=sys.stderr)
@@ -122,21 +116,3 @@ def _content(found: "Size", units: Units, form: Format, out: "Path | None", plai
     system: System = "inch" if units is Units.inch else "si"
     plots = size_plots(found, system, width=min(columns(form, out), PLOT_WIDTH), encoding=encoding)
     return terminal(size_sheet(found, units.value, plots), form, out=out, plain=plain)
-
-
-def _progress() -> tuple[Callable[[int], None], Callable[[], None]]:
-    """Count on the last line of a terminal once it takes longer; nothing elsewhere."""
-    shown, started = sys.stderr is not None and sys.stderr.isatty(), time.monotonic()
-    written = [0]
-
-    def tell(count: int) -> None:
-        if shown and time.monotonic() - started > QUIET:
-            text = f"size: {count} scenarios asked"
-            print(f"\r{text}", end="", file=sys.stderr, flush=True)
-            written[0] = len(text)
-
-    def wipe() -> None:
-        if written[0]:
-            print(f"\r{' ' * written[0]}\r", end="", file=sys.stderr, flush=True)
-
-    return tell, wipe

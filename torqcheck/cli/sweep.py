@@ -32,8 +32,6 @@ MOST_WORKERS = 256
 MOST_TOGETHER = 1_000_000
 FIGURE_ENDINGS = (".svg", ".png")
 PLOT_WIDTH = 80
-PATIENCE = 1.0
-"""Seconds that pass before a bar is worth showing."""
 
 
 class DesignName(StrEnum):
@@ -126,6 +124,7 @@ def sweep(
     """
     _refuse_options(out, resume, force, workers, chunk, figure)
     from torqcheck.assessment.sweep import question_of
+    from torqcheck.cli.following import Following
     from torqcheck.scenario import load_scenario
 
     base = load_scenario(scenario)
@@ -133,8 +132,10 @@ def sweep(
         base, vary or (), design=design.value, points=points, seed=seed, method=method.value, chunk=chunk
     )
     _refuse_question(question, scenario, out, figure)
-    with _stoppable(), _progress(question.design.points) as progress:
-        found = _swept(question, out, resume, force, workers, progress)
+    with _stoppable(), Following("points") as follow:
+        found = _swept(
+            question, out, resume, force, workers, lambda done: follow(done, question.design.points)
+        )
     if figure is not None and found.map is not None:
         from torqcheck.report.sweep_plot import figure_words, write_sweep_figure
 
@@ -247,43 +248,3 @@ def _stoppable() -> Iterator[None]:
         yield
     finally:
         signal.signal(signal.SIGTERM, before)
-
-
-@contextmanager
-def _progress(points: int) -> "Iterator[Progress]":
-    """A bar on the terminal once a run has taken a second; nothing where messages go to a file."""
-    if sys.stderr is None or not sys.stderr.isatty():
-        yield lambda _: None
-        return
-    from rich.console import Console
-    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
-
-    bar = Progress(
-        TextColumn("sweep"),
-        BarColumn(),
-        MofNCompleteColumn(),
-        TextColumn("{task.fields[rate]} points/s, left"),
-        TimeRemainingColumn(),
-        console=Console(stderr=True),
-        auto_refresh=False,
-        transient=True,
-    )
-    task = bar.add_task("sweep", total=points, rate="?")
-    from time import monotonic
-
-    begin, first = monotonic(), -1
-
-    def show(done: int) -> None:
-        nonlocal first
-        first = done if first < 0 else first
-        passed = monotonic() - begin
-        rate = f"{(done - first) / passed:,.0f}" if passed > 0.0 else "?"
-        bar.update(task, completed=done, rate=rate)
-        if passed > PATIENCE:
-            bar.start()
-            bar.refresh()
-
-    try:
-        yield show
-    finally:
-        bar.stop()
