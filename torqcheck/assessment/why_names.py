@@ -8,7 +8,7 @@ from typing import Any
 from torqcheck.errors import UsageError
 from torqcheck.scenario.faults import nearest, printable
 
-__all__ = ["Named", "named_numbers", "number_called"]
+__all__ = ["Named", "named_numbers", "number_called", "words_after"]
 
 METHODS = {"guide, tabulated": "T", "guide, simulated": "S", "material": "M", "larger load": "L"}
 UNITS: tuple[tuple[str, str, float], ...] = (
@@ -88,6 +88,19 @@ def number_called(result: Mapping[str, Any], name: str) -> Named:
     more = f" and {len(names) - MOST_SHOWN} more" if len(names) > MOST_SHOWN else ""
     listed = ", ".join(f'"{each}"' for each in names[:MOST_SHOWN])
     raise UsageError(f'"{shown}" can mean {listed}{more}; write more of the name')
+
+
+def words_after(result: Mapping[str, Any], typed: str) -> tuple[str, ...]:
+    """
+    Return the words that lead on to a number, behind those that are typed already.
+
+    Every one of them leaves fewer numbers than there are without it, and at least one; so there is none
+    where the typed words mean one number.
+    """
+    wanted = _words(typed[:LONGEST_NAME])
+    left = [words for number in named_numbers(result) if wanted <= (words := _words(number.name))]
+    shared = frozenset.intersection(*left) if left else frozenset()
+    return tuple(sorted(frozenset().union(*left) - shared - wanted))
 
 
 def _words(name: str) -> frozenset[str]:

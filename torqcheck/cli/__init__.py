@@ -118,9 +118,9 @@ def run(arguments: Sequence[str]) -> int:
         return _say(str(error), error.exit_code)
     except KeyboardInterrupt:
         return _say("interrupted", 130)
-    except SystemExit:
-        # the parser leaves so when standard output has gone
-        return 4
+    except SystemExit as leaving:
+        # the parser leaves so when it has answered the Tab key, or when standard output has gone
+        return 0 if leaving.code in (None, 0) else 4
     except Exception as error:
         return _other(error)
     return result if isinstance(result, int) else 0

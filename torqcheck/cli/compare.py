@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from torqcheck.cli.completing import joint_names, steel_names
 from torqcheck.cli.options import (
     Format,
     FormatOption,
@@ -45,15 +46,23 @@ def compare(
     scenario: ScenarioArgument,
     joint: Annotated[
         str | None,
-        typer.Option(help="Splined joint by name or number; the weakest if not named.", show_default=False),
+        typer.Option(
+            help="Splined joint by name or number; the weakest if not named.",
+            show_default=False,
+            autocompletion=joint_names,
+        ),
     ] = None,
     external: Annotated[
         str | None,
-        typer.Option(metavar="A,B|all", help="Steels for the shaft.", show_default=False),
+        typer.Option(
+            metavar="A,B|all", help="Steels for the shaft.", show_default=False, autocompletion=steel_names
+        ),
     ] = None,
     internal: Annotated[
         str | None,
-        typer.Option(metavar="C,D|all", help="Steels for the hub.", show_default=False),
+        typer.Option(
+            metavar="C,D|all", help="Steels for the hub.", show_default=False, autocompletion=steel_names
+        ),
     ] = None,
     above: Annotated[
         str | None,

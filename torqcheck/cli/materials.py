@@ -4,6 +4,7 @@ from typing import Annotated
 
 import typer
 
+from torqcheck.cli.completing import steel_names
 from torqcheck.cli.options import Format, FormatOption, OutOption, PlainOption, emit, terminal
 
 __all__ = ["materials"]
@@ -11,7 +12,10 @@ __all__ = ["materials"]
 
 def materials(
     name: Annotated[
-        str, typer.Argument(help="One steel in full, or part of a name.", show_default=False)
+        str,
+        typer.Argument(
+            help="One steel in full, or part of a name.", show_default=False, autocompletion=steel_names
+        ),
     ] = "",
     harder_than: Annotated[
         float, typer.Option("--harder-than", metavar="HB", help="Only flanks at least this hard (Brinell).")

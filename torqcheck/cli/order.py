@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from torqcheck.cli.completing import joint_names
 from torqcheck.cli.options import (
     DXF_ENDINGS,
     DxfOption,
@@ -44,7 +45,12 @@ def order(
     scenario: ScenarioArgument,
     joint: Annotated[
         str,
-        typer.Option("--joint", metavar="NAME", help="Splined joint; may be left out if only one."),
+        typer.Option(
+            "--joint",
+            metavar="NAME",
+            help="Splined joint; may be left out if only one.",
+            autocompletion=joint_names,
+        ),
     ] = "",
     side: Annotated[
         Side | None,

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from torqcheck.cli.completing import joint_names
 from torqcheck.cli.options import (
     Format,
     FormatOption,
@@ -47,6 +48,7 @@ def size(
             "--joint",
             metavar="NAME",
             help="The joint, by its name or its place; the only splined one if not given.",
+            autocompletion=joint_names,
             show_default=False,
         ),
     ] = None,

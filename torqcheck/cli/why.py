@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from torqcheck.cli.completing import number_words
 from torqcheck.cli.options import (
     SYSTEMS,
     Format,
@@ -26,7 +27,12 @@ def why(
     scenario: ScenarioArgument,
     name: Annotated[
         list[str] | None,
-        typer.Argument(metavar="[NAME]", help="The number; without one, all names.", show_default=False),
+        typer.Argument(
+            metavar="[NAME]",
+            help="The number; without one, all names.",
+            show_default=False,
+            autocompletion=number_words,
+        ),
     ] = None,
     units: UnitsOption = Units.both,
     format: FormatOption = Format.table,
