@@ -17,9 +17,9 @@ from torqcheck.assessment.why_names import number_called
 from torqcheck.assessment.why_result import Explanation, Step
 from torqcheck.assessment.why_steps import UNSEEN
 from torqcheck.capacity import flank_pressure, torsional_shear_stress
-from torqcheck.errors import UsageError
+from torqcheck.errors import ScenarioError, UsageError
 from torqcheck.scenario import load_scenario
-from torqcheck.scenario.edits import numeric_keys
+from torqcheck.scenario.edits import edited, numeric_keys, written_at
 from torqcheck.scenario.lines import line_of
 from torqcheck.tracing import calls_during
 
@@ -231,3 +231,73 @@ def test_half_a_length_is_only_that_of_a_diameter() -> None:
     origins = [known.words for known in asked._workings(0).known if known.words.startswith("half of")]
     assert origins
     assert all("diameter" in words or "bore" in words for words in origins)
+
+
+NAMED = re.compile(r"\.toml, line \d+: ([^ ]+) = ")
+
+
+def named_terms(asked: Reasons, check: str) -> dict[tuple[int, str], tuple[str, float]]:
+    """Key of the file and value, by step and letter, of every symbol of a check that a key is named for."""
+    steps = step_of(asked.why(check)).all_steps()
+    return {
+        (place, term.letter): (found[1], term.value)
+        for place, step in enumerate(steps)
+        for term in step.terms
+        if isinstance(term.value, float) and (found := NAMED.search(term.origin))
+    }
+
+
+@pytest.mark.parametrize("name", ["grain_auger", "hop_elevator"])
+def test_a_symbol_moves_when_the_key_that_is_named_for_it_moves_alone(name: str) -> None:
+    """Each key is changed by itself in the file and everything computed anew."""
+    asked = reasons(example_called(name))
+    checks = [number.name for number in asked.names() if FACTOR.fullmatch(number.name)]
+    told = {check: named_terms(asked, check) for check in checks}
+    numbers = {number.key: number for number in numeric_keys(asked.scenario)}
+    keys = {key for terms in told.values() for key, _ in terms.values()}
+    still = {(check, place) for check, terms in told.items() for place in terms}
+    for key in sorted(keys):
+        if numbers[key].whole:
+            still -= {(c, p) for c, terms in told.items() for p, (named, _) in terms.items() if named == key}
+            continue
+        for factor in (1.0001, 0.9999):  # of two that are equal the smaller may count
+            try:
+                scenario = edited(asked.scenario, {key: grown(written_at(asked.scenario, key), factor)})
+            except ScenarioError:
+                still -= {
+                    (c, p) for c, terms in told.items() for p, (named, _) in terms.items() if named == key
+                }
+                break  # a rule of the file holds it, a standard pitch for example
+            again = Reasons(scenario, assess(scenario))
+            for check, terms in told.items():
+                mine = {place: value for place, (named, value) in terms.items() if named == key}
+                if not mine:
+                    continue
+                after = {
+                    (place, term.letter): term.value
+                    for place, step in enumerate(step_of(again.why(check)).all_steps())
+                    for term in step.terms
+                }
+                for place, value in mine.items():
+                    # a place that is gone shows that something else governs now
+                    if after.get(place) != value:
+                        still.discard((check, place))
+    assert sum(map(len, told.values())) >= 20
+    assert still == set()
+
+
+def grown(written: str | float, factor: float) -> str | float:
+    """The same with its first number a little larger or smaller."""
+    if isinstance(written, str):
+        return re.sub(r"[0-9.]+", lambda found: repr(float(found[0]) * factor), written, count=1)
+    return written * factor
+
+
+def test_equal_numbers_of_two_parts_are_told_apart() -> None:
+    """The key is as wide as the keyway of the sleeve beside it, and has its width from the standard."""
+    asked = reasons(example_called("grain_auger"))
+    step = step_of(asked.why("joints[motor key].checks[yield, keyseat, L].factors.section"))
+    (width,) = (term for term in step.terms if term.letter == "w")
+    assert width.value == pytest.approx(8e-3)
+    assert "joint[2]" not in width.origin
+    assert width.origin.startswith("motor key")

@@ -3,7 +3,7 @@
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 from typing import Any
@@ -13,11 +13,13 @@ from torqcheck.assessment.assess import Evaluation, assess, evaluate
 from torqcheck.assessment.factors import life_factors
 from torqcheck.assessment.result import Assessment
 from torqcheck.assessment.why_belief import believed, same, shared_words
-from torqcheck.assessment.why_known import known_values
+from torqcheck.assessment.why_known import Known, known_values
+from torqcheck.assessment.why_moved import Twin, moved_scenario, twins_of
 from torqcheck.assessment.why_names import Named, named_numbers, number_called
 from torqcheck.assessment.why_result import Explanation, Step, Term
-from torqcheck.assessment.why_steps import BELOW, FACTORS, Workings
+from torqcheck.assessment.why_steps import BELOW, FACTORS, Number, Workings
 from torqcheck.checks import Check
+from torqcheck.errors import DomainError, NoSolutionError
 from torqcheck.formulas import FORMULAS, Symbol
 from torqcheck.provenance import Source
 from torqcheck.scenario import Scenario, load_scenario
@@ -69,6 +71,17 @@ class Reasons:
         return calls_during(lambda: evaluate(self.scenario, "as stated"))
 
     @cached_property
+    def _after(self) -> tuple[Scenario, Evaluation, tuple[Call, ...]]:
+        """The same when every number of the file has moved by a hair; as it stands if that cannot be."""
+        moved = moved_scenario(self.scenario)
+        if moved is not None:
+            try:
+                return moved, *calls_during(lambda: evaluate(moved, "as stated"))
+            except (DomainError, NoSolutionError):
+                pass
+        return self.scenario, *self._traced
+
+    @cached_property
     def _text(self) -> str:
         try:
             return self.scenario.path.read_text("utf-8-sig")
@@ -105,23 +118,23 @@ class Reasons:
             return self._of_check(check, joint, str(path[4])) if len(path) == 5 else self._term(number).step
         workings = self._workings(_joint_of(number))
         value = number.value * number.in_si
-        for call in workings.calls:
-            meaning = FORMULAS[call.function].result.meaning
+        for twin in workings.twins:
+            meaning = FORMULAS[twin.call.function].result.meaning
             shared = shared_words(_meaning(number), meaning, telling=True)
-            if same(call.value, value) and believed(value, shared):
-                return workings.step_of(call)
+            if same(twin.call.value, value) and believed(value, shared):
+                return workings.step_of(twin)
         return None
 
     def _of_check(self, check: Check, joint: int, key: str) -> Step | None:
         """Value, allowable or safety factor of a check."""
         unit, noun = QUANTITIES[check.quantity]
-        workings = self._workings(joint)
+        workings, after = self._workings(joint), self._check_after(check, joint)
         if key == "safety_factor":
             value = Symbol("S", unit, f"{noun} that arises")
             limit = Symbol("A", unit, f"{noun} that is allowed")
             terms = (
-                self._side(limit, check.allowable, check, workings),
-                self._side(value, check.value, check, workings),
+                _side(limit, Number(check.allowable, after.allowable), check, after, workings),
+                _side(value, Number(check.value, after.value), check, after, workings),
             )
             return Step(
                 letter="n", meaning=f"safety factor of {check.name}", value=check.safety_factor or math.inf,
@@ -132,32 +145,44 @@ class Reasons:
             letter, meaning = (
                 ("S", f"{noun} that arises") if key == "value" else ("A", f"{noun} that is allowed")
             )
-            number = check.value if key == "value" else check.allowable
-            return workings.product(letter, meaning, number, unit, check.factors)
+            number = Number(getattr(check, key), getattr(after, key))
+            return workings.product(Symbol(letter, unit, meaning), number, _factors(check, after), check.name)
         return None
 
-    def _side(self, symbol: Symbol, value: float, check: Check, workings: Workings) -> Term:
-        """One side of a check, with its own formula where there is one."""
-        step = workings.product(symbol.letter, symbol.meaning, value, symbol.unit, check.factors)
-        if step is None:
-            return workings.term(symbol, value, 1)
-        mark = "derived" if step.source is None else step.source.mark
-        return Term(
-            letter=symbol.letter, meaning=symbol.meaning, value=value, unit=symbol.unit,
-            origin=BELOW, mark=mark, step=step,
-        )  # fmt: skip
-
     def _workings(self, joint: int) -> Workings:
-        """What was computed, and what is known, seen from one joint."""
+        """What was computed, and what is known, seen from one joint, equal numbers told apart."""
         if joint not in self._seen:
-            evaluation, calls = self._traced
-            prepared = evaluation.prepared
-            factors = life_factors(
-                self.scenario, prepared.spells, prepared.loads[joint], prepared.service_life, Ledger()
-            )
-            known = known_values(self.scenario, self._text, prepared, evaluation.shock, joint, factors)
-            self._seen[joint] = Workings(calls, known)
+            plain = self._plain(joint)
+            moved, evaluation, calls = self._after
+            after: dict[str, list[Known]] = {}
+            for each in _known(moved, self._text, evaluation, joint):
+                after.setdefault(_called(each), []).append(each)
+            known = [
+                replace(each, moved=same_name.pop(0).value)
+                if (same_name := after.get(_called(each)))
+                else each
+                for each in plain.known
+            ]
+            self._seen[joint] = Workings(twins_of(self._traced[1], calls), known)
         return self._seen[joint]
+
+    def _plain(self, joint: int) -> Workings:
+        """The same where nothing has moved."""
+        evaluation, calls = self._traced
+        return Workings(
+            [Twin(call, call) for call in calls], _known(self.scenario, self._text, evaluation, joint)
+        )
+
+    def _check_after(self, check: Check, joint: int) -> Check:
+        """A check when every number of the file has moved, or itself if that cannot be told."""
+        key = (check.name, check.method, check.member)
+        alike = [
+            other
+            for other in self._after[1].findings[joint].checks
+            if (other.name, other.method, other.member) == key
+            and other.factors.keys() == check.factors.keys()
+        ]
+        return alike[0] if len(alike) == 1 else check
 
     def _words(self, number: Named) -> str:
         """What a number is, where no formula is filed for it."""
@@ -169,7 +194,42 @@ class Reasons:
     def _term(self, number: Named) -> Term:
         """A number that no formula of its own is filed for, as if it stood in one."""
         symbol = Symbol("", UNIT_IN_SI.get(number.unit, number.unit) or "-", _meaning(number))
-        return self._workings(_joint_of(number)).term(symbol, number.value * number.in_si, 1)
+        joint, path = _joint_of(number), number.path
+        if len(path) == 6 and path[2] == "checks" and path[4] == "factors":
+            check = self.assessment.joints[joint].checks[int(path[3])]
+            factor = _factors(check, self._check_after(check, joint)).get(str(path[5]))
+            if factor is not None:
+                return self._workings(joint).term(symbol, factor, 1)
+        value = number.value * number.in_si
+        return self._plain(joint).term(symbol, Number(value, value), 1)
+
+
+def _side(symbol: Symbol, number: Number, check: Check, after: Check, workings: Workings) -> Term:
+    """One side of a check, with its own formula where there is one."""
+    step = workings.product(symbol, number, _factors(check, after), check.name)
+    if step is None:
+        return workings.term(symbol, number, 1)
+    mark = "derived" if step.source is None else step.source.mark
+    return Term(
+        letter=symbol.letter, meaning=symbol.meaning, value=number.value, unit=symbol.unit,
+        origin=BELOW, mark=mark, step=step,
+    )  # fmt: skip
+
+
+def _factors(check: Check, after: Check) -> dict[str, Number]:
+    return {name: Number(value, after.factors[name]) for name, value in check.factors.items()}
+
+
+def _known(scenario: Scenario, text: str, evaluation: Evaluation, joint: int) -> tuple[Known, ...]:
+    """What is known, seen from one joint."""
+    prepared = evaluation.prepared
+    factors = life_factors(scenario, prepared.spells, prepared.loads[joint], prepared.service_life, Ledger())
+    return known_values(scenario, text, prepared, evaluation.shock, joint, factors)
+
+
+def _called(known: Known) -> str:
+    """What a known number is called, without the value that the file states."""
+    return known.words.partition(" = ")[0]
 
 
 def _joint_of(number: Named) -> int:

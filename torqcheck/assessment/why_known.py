@@ -55,6 +55,13 @@ class Known:
     mark: Mark
     near: int
     source: Source | None = None
+    moved: float | None = None
+    """Its value when every number of the file has moved; None if that was not looked at."""
+
+    @property
+    def after(self) -> float:
+        """The value by which it is told from its equals."""
+        return self.value if self.moved is None else self.moved
 
 
 def known_values(

@@ -28,6 +28,11 @@ KINDS: dict[str, Kind] = {
 }
 SAME = "The same code gave this page and the result: the program was watched while it evaluated its formulas."
 
+APART = (
+    "Equal numbers are told apart by a second evaluation, for which every number of the file that its rules "
+    "let move was made a hair larger, each by another share."
+)
+
 
 def why_sheet(found: Explanation, systems: Sequence[System]) -> Sheet:
     """
@@ -47,7 +52,7 @@ def why_sheet(found: Explanation, systems: Sequence[System]) -> Sheet:
         words.append(f"No single formula: {found.words}.")
     parts = [] if found.step is None else list(_tables(found.step, systems))
     if parts:
-        parts.append(Note("How this was found", (SAME,)))
+        parts.append(Note("How this was found", (SAME, APART)))
     return Sheet(
         f"Why {found.name}",
         (f"{head['title']} ({head['file']})",),
