@@ -11,14 +11,15 @@ __all__ = ["require_angle", "require_not_negative", "require_positive", "require
 def require_positive(**arguments: Numeric) -> None:
     """Refuse values at or below zero."""
     for name, value in arguments.items():
-        if np.any(np.less_equal(value, 0.0)):
+        # most calls are with one number, for which an array would cost more than the formula
+        if value <= 0.0 if isinstance(value, float) else np.any(np.less_equal(value, 0.0)):
             raise DomainError(f"{name} must be above zero")
 
 
 def require_not_negative(**arguments: Numeric) -> None:
     """Refuse values below zero."""
     for name, value in arguments.items():
-        if np.any(np.less(value, 0.0)):
+        if value < 0.0 if isinstance(value, float) else np.any(np.less(value, 0.0)):
             raise DomainError(f"{name} must not be negative")
 
 

@@ -1,5 +1,6 @@
 """The command line: parse, call, print, exit. The only place where an error becomes an exit code."""
 
+import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -58,6 +59,9 @@ Exit codes: 0 pass or marginal, 1 fail, 2 bad input, 3 undecided, 4 could not fi
 
 The results are estimates. They do not replace local codes or the judgement of a licensed engineer."""
 
+MANY_OBJECTS = 100_000
+"""New objects between two searches for cycles."""
+
 app = typer.Typer(
     help=HELP,
     rich_markup_mode=None,
@@ -104,6 +108,9 @@ def top(
 
 def main() -> None:
     """Run the command line of this process and exit with its code."""
+    # a command ends before the search for cycles would pay, and wants no plugins of the file checker
+    gc.set_threshold(MANY_OBJECTS)
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     sys.exit(run(sys.argv[1:]))
 
 

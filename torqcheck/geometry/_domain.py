@@ -1,5 +1,7 @@
 """Checks of arguments that several kernels share."""
 
+import math
+
 import numpy as np
 
 from torqcheck._types import ArrayLike, Numeric
@@ -19,14 +21,20 @@ LEAST_TEETH = 4
 
 def refuse(wrong: ArrayLike, message: str) -> None:
     """Raise DomainError with `message` if anything in `wrong` is true. NaN compares false, so it passes."""
-    if np.any(wrong):
+    if wrong is not False and np.any(wrong):
         raise DomainError(message)
 
 
 def refuse_unless_positive(**values: Numeric) -> None:
     """Raise DomainError for a value that is zero, negative or infinite."""
     for name, value in values.items():
-        refuse(np.less_equal(value, 0.0) | np.isinf(value), f"{name} must be above 0 and finite")
+        # most calls are with one number
+        wrong = (
+            value <= 0.0 or math.isinf(value)
+            if isinstance(value, float)
+            else np.less_equal(value, 0.0) | np.isinf(value)
+        )
+        refuse(wrong, f"{name} must be above 0 and finite")
 
 
 def refuse_negative(**values: Numeric) -> None:

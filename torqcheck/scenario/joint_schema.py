@@ -92,7 +92,7 @@ class SteelPart(Block):
 class Member(SteelPart):
     """What the two halves of a splined joint have in common."""
 
-    measured: Measured = Field(default=Measured(), description="readings taken on this part")
+    measured: Measured = Field(default=Measured.model_construct(), description="readings taken on this part")
 
 
 class ExternalMember(Member):

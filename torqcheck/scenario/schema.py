@@ -252,12 +252,12 @@ class Scenario(Block):
     """A whole scenario file."""
 
     format: FormatVersion = Field(description="version of this file format")
-    record: Record = Field(default=Record(), description="the job")
-    materials: Materials = Field(default=Materials(), description="further tables of steels")
+    record: Record = Field(default=Record.model_construct(), description="the job")
+    materials: Materials = Field(default=Materials.model_construct(), description="further tables of steels")
     motor: Motor = Field(description="motor and controller")
     reduction: Reduction | None = Field(default=None, description="gear stage before the first joint")
     driven: Driven = Field(description="what is driven")
-    targets: Targets = Field(default=Targets(), description="what the job asks for")
+    targets: Targets = Field(default=Targets.model_construct(), description="what the job asks for")
     duty: ListOf[Duty] = Field(default=(), description="spells of use; their shares add to 1")
     duty_file: DutyFile | None = Field(default=None, description="a torque record in place of the duty list")
     joint: ListOf[Joint] = Field(min_length=1, description="joints from the motor to the load, in order")
