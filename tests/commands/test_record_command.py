@@ -69,6 +69,19 @@ def test_an_altered_record_ends_with_1(record: Path, tmp_path: Path) -> None:
     ]
 
 
+def test_who_adds_to_an_altered_record_is_told(record: Path, tmp_path: Path) -> None:
+    copy = tmp_path / "build"
+    shutil.copytree(record, copy)
+    file = tmp_path / "job.toml"
+    file.write_text(BASE, "utf-8")
+    assert "NOT as it was written" not in torqcheck("assess", file, "--record", copy).stderr
+    scenario = copy / "0001" / "scenario.toml"
+    scenario.write_text(scenario.read_text().replace("0.05 mm", "0.04 mm"))
+    run = torqcheck("assess", file, "--record", copy)
+    assert "recorded as" in run.stderr
+    assert "NOT as it was written: 0001/scenario.toml" in run.stderr
+
+
 def test_two_checks_are_compared(record: Path) -> None:
     run = torqcheck("record", "diff", record / "0001", record)
     assert run.returncode == 0

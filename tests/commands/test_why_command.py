@@ -50,3 +50,23 @@ def test_bad_input_gives_one_line(arguments: list[str], said: str) -> None:
     assert run.returncode == 2
     assert said in run.stderr
     assert len(run.stderr.splitlines()) == 1
+
+
+def test_what_the_report_calls_a_number_is_understood() -> None:
+    """Every line of the block about the blow that holds a number, by its printed words."""
+    report = torqcheck("assess", TROLLEY, "--plain").stdout
+    block = report.split("The blow when play closes")[1].split("\n\n")[0].splitlines()[1:]
+    labels = [line.split("  ")[0] for line in block if "  " in line]
+    labels = [label for label in labels if label and label != "softest part"]
+    assert len(labels) >= 8
+    for label in (*labels, "weakest link"):
+        run = torqcheck("why", TROLLEY, *label.split(), "--format", "json")
+        assert run.returncode == 0, (label, run.stderr)
+        name = json.loads(run.stdout)["name"]
+        assert name.startswith(("shock.", "weakest.")), (label, name)
+
+
+def test_the_verdict_is_no_number() -> None:
+    run = torqcheck("why", TROLLEY, "verdict")
+    assert run.returncode == 2
+    assert "follows from all of them" in run.stderr

@@ -31,6 +31,28 @@ UNITS: tuple[tuple[str, str, float], ...] = (
     ("_J", "J", 1.0),
     ("_s", "s", 1.0),
 )
+PRINTED: Mapping[str, str] = {
+    "weakest link": "weakest.safety_factor",
+    "chance of a factor below 1": "weakest.chance_below_1",
+    "peak torque": "shock.peak_torque_Nm",
+    "steady, load free to turn": "shock.steady_torque_Nm",
+    "peak over steady": "shock.dynamic_factor",
+    "peak if load is blocked": "shock.held_peak_torque_Nm",
+    "play closes after": "shock.closing_time_s",
+    "closing speed": "shock.closing_speed_rad_s",
+    "blow energy": "shock.blow_energy_J",
+    "contact losses": "shock.contact_losses",
+    "slip element lets go": "shock.slip_time_s",
+    "peak if nothing slips": "shock.firm_peak_torque_Nm",
+    "torque rise": "shock.inputs.torque_rise_Nm_s",
+    "driving inertia": "shock.inputs.driving_inertia_kgm2",
+    "driven inertia": "shock.inputs.driven_inertia_kgm2",
+    "path stiffness": "shock.inputs.stiffness_Nm_rad",
+    "natural frequency": "shock.natural_frequency_Hz",
+    "damping ratio": "shock.inputs.damping_ratio",
+    "total lash": "shock.inputs.lash_rad",
+}
+"""What the report calls numbers whose names in the JSON are others."""
 MOST_SHOWN = 8
 LONGEST_NAME = 200
 
@@ -55,8 +77,8 @@ def number_called(result: Mapping[str, Any], name: str) -> Named:
     """
     Return the number that a name means.
 
-    The name as it is listed; or words of it, if they are in one name only. The words of a check without
-    the field mean its safety factor.
+    The name as it is listed, or what the report calls it; or words of the name, if they are in one name
+    only. The words of a check without the field mean its safety factor.
 
     Raises
     ------
@@ -65,7 +87,9 @@ def number_called(result: Mapping[str, Any], name: str) -> Named:
     """
     shown = printable(name[:LONGEST_NAME])
     numbers = named_numbers(result)
-    exact = [number for number in numbers if number.name.casefold() == name.strip().casefold()]
+    asked = " ".join(name.split()).casefold()
+    asked = PRINTED.get(asked, asked)
+    exact = [number for number in numbers if number.name.casefold() == asked.casefold()]
     if exact:
         return exact[0]
     wanted = _words(name[:LONGEST_NAME])
@@ -80,6 +104,10 @@ def number_called(result: Mapping[str, Any], name: str) -> Named:
     if len(found) == 1:
         return found[0]
     if not found:
+        if wanted == {"verdict"}:
+            raise UsageError(
+                "the verdict is no number, it follows from all of them; ask for the weakest link or a check"
+            )
         near = nearest(name, [number.name for number in numbers])
         raise UsageError(
             f'no number of the result is called "{shown}"; {near}run torqcheck why without a name'

@@ -93,7 +93,7 @@ def assess(
 
 def _record(folder: Path, scenario: Path, assessment: "Assessment") -> None:
     """Add the check to a build record, and say as what."""
-    from torqcheck.record import append
+    from torqcheck.record import append, verify
     from torqcheck.report.record import about_entry, entry_files
     from torqcheck.scenario import load_scenario
     from torqcheck.scenario.companions import companions_of
@@ -107,3 +107,9 @@ def _record(folder: Path, scenario: Path, assessment: "Assessment") -> None:
         "Write the hash, or its first 8 digits, on the printout: torqcheck record verify --head finds it.",
         file=sys.stderr,
     )
+    findings = verify(folder).findings
+    if findings:
+        print(
+            f"The record is NOT as it was written: {findings[0]}; torqcheck record verify {folder} tells all",
+            file=sys.stderr,
+        )

@@ -33,6 +33,8 @@ APART = (
     "let move was made a hair larger, each by another share."
 )
 
+STATED = "[measured] stands at what the scenario states, be it read on the bench or taken from a data sheet."
+
 
 def why_sheet(found: Explanation, systems: Sequence[System]) -> Sheet:
     """
@@ -52,7 +54,7 @@ def why_sheet(found: Explanation, systems: Sequence[System]) -> Sheet:
         words.append(f"No single formula: {found.words}.")
     parts = [] if found.step is None else list(_tables(found.step, systems))
     if parts:
-        parts.append(Note("How this was found", (SAME, APART)))
+        parts.append(Note("How this was found", (SAME, APART, STATED)))
     return Sheet(
         f"Why {found.name}",
         (f"{head['title']} ({head['file']})",),
