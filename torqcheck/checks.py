@@ -111,9 +111,15 @@ class Check:
 
 
 def weakest_first(checks: Iterable[Check]) -> list[Check]:
-    """Return the checks in the order of their margin; local ones stand last, unless they fail.
+    """
+    Return the checks in the order of their margin; local ones stand last, unless they fail.
 
     Behind all of them stand those that do not count.
+
+    Parameters
+    ----------
+    checks : iterable of Check
+        In any order.
     """
     return sorted(
         checks,
@@ -122,5 +128,12 @@ def weakest_first(checks: Iterable[Check]) -> list[Check]:
 
 
 def worst_verdict(verdicts: tuple[Verdict, ...]) -> Verdict:
-    """Return the worst of several verdicts: fail, then undecided, then marginal, then pass."""
+    """
+    Return the worst of several verdicts: fail, then undecided, then marginal, then pass.
+
+    Parameters
+    ----------
+    verdicts : tuple of str
+        None at all is a pass.
+    """
     return max(verdicts, key=VERDICTS.index, default="pass")

@@ -37,5 +37,12 @@ class Source:
 
 
 def weakest_mark(marks: Iterable[Mark]) -> Mark:
-    """Return the least firm of several marks: a chain is known as well as its weakest link."""
+    """
+    Return the least firm of several marks: a chain is known as well as its weakest link.
+
+    Parameters
+    ----------
+    marks : iterable of str
+        At least one.
+    """
     return max(marks, key=MARKS.index)

@@ -221,12 +221,26 @@ _JOINERS = re.compile(r"\s*[*·⋅.\-]\s*|\s+")
 
 
 def units_of(kind: str) -> Mapping[str, Unit]:
-    """Return the unit spellings that a kind of field allows."""
+    """
+    Return the unit spellings that a kind of field allows.
+
+    Parameters
+    ----------
+    kind : str
+        Kind of field: length, torque.
+    """
     return _UNITS[kind]
 
 
 def factor_by_pint(unit: Unit) -> float:
-    """Return the factor of a unit to SI as pint has it; slow, for the test of the table."""
+    """
+    Return the factor of a unit to SI as pint has it; slow, for the test of the table.
+
+    Parameters
+    ----------
+    unit : Unit
+        A row of the table of units.
+    """
     return float(_registry().Quantity(1.0, unit.pint).to_base_units().magnitude)
 
 
@@ -285,7 +299,16 @@ def read(text: str, kind: Kind) -> tuple[float, float]:
 
 
 def unit_of(text: str, kind: Kind) -> str:
-    """Return the unit of a quantity as it is written, in the spelling of the table; empty if it has none."""
+    """
+    Return the unit of a quantity as it is written, in the spelling of the table; empty if it has none.
+
+    Parameters
+    ----------
+    text : str
+        A quantity as it is written.
+    kind : str
+        Kind of the field.
+    """
     match = _FRACTION.fullmatch(text.strip()) if kind == "length" else None
     match = match or _QUANTITY.fullmatch(text.strip())
     written = match[match.re.groups].strip() if match else ""
@@ -320,7 +343,18 @@ def _unit(unit: str, kind: str, example: str) -> Unit:
 
 
 def in_unit(value: float, kind: str, system: System) -> tuple[float, str]:
-    """Return the number and the unit in which a system shows a value of a kind; no rounding."""
+    """
+    Return the number and the unit in which a system shows a value of a kind; no rounding.
+
+    Parameters
+    ----------
+    value : float
+        In SI.
+    kind : str
+        Kind of quantity.
+    system : str
+        si or inch.
+    """
     key, label = _SHOWN[kind][system]
     unit = _UNITS[kind][key]
     return (value - unit.offset) / unit.factor, label

@@ -129,8 +129,13 @@ def started(out: Path, *arguments: str) -> subprocess.Popen[str]:
     command = [sys.executable, "-m", "torqcheck", "sweep", str(ELEVATOR), *LONG, "--out", str(out)]
     return subprocess.Popen(
         [*command, *arguments], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
-        env={**os.environ, "PYTHONUTF8": "1"},
+        env={**os.environ, "PYTHONUTF8": "1"}, preexec_fn=heed_interrupts,
     )  # fmt: skip
+
+
+def heed_interrupts() -> None:
+    """Take back what a shell does to a test run in its background: there an interrupt is ignored."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 def half_done(out: Path, process: subprocess.Popen[str]) -> int:

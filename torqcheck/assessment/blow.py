@@ -130,7 +130,7 @@ def _known_stiffnesses(
     joints: Sequence[Resolved], loads: Sequence[JointLoad], reference: int, ledger: Ledger
 ) -> dict[str, float]:
     """Stiffness of each joint and shaft of the path, referred to the reference joint."""
-    factor = computed_stiffness_factor(ledger)
+    factor = _computed_stiffness_factor(ledger)
     parts: dict[str, float] = {}
     for joint, load in zip(joints, loads, strict=True):
         if joint.stiffness is not None:
@@ -139,7 +139,7 @@ def _known_stiffnesses(
     return parts
 
 
-def computed_stiffness_factor(ledger: Ledger) -> float:
+def _computed_stiffness_factor(ledger: Ledger) -> float:
     """Factor on every stiffness that is computed or tried; 1 unless the ledger moves it."""
     return value_of_share(1.0, COMPUTED_STIFFNESS, ledger.deviations.get(COMPUTED_STIFFNESS_KEY, 0.0))
 
@@ -163,7 +163,7 @@ def _stiffnesses_behind(
         "last joint and eight diameters long down to a hundredth of it",
         band=(values[-1], values[0]),
     )
-    factor = computed_stiffness_factor(ledger)
+    factor = _computed_stiffness_factor(ledger)
     return tuple(factor * value for value in values)
 
 

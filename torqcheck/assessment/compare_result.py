@@ -117,7 +117,7 @@ class Choice:
         return {
             "external": self.external,
             "internal": self.internal,
-            **found_entry(self.found),
+            **_found_entry(self.found),
             "cost_index": self.cost_index,
             "cost": dict(zip(SIDES, cost, strict=True)),
             "lead_days": dict(zip(("min", "max"), self.lead_days, strict=True)),
@@ -208,7 +208,7 @@ class Comparison(Answered):
             "as_in_file": {
                 "external": self.external,
                 "internal": self.internal,
-                **found_entry(self.base),
+                **_found_entry(self.base),
             },
             "rows": [row.to_dict() for row in self.rows],
             "sorted_by": self.sort,
@@ -238,7 +238,7 @@ def margin(link: Link | None) -> float:
     return math.inf if link is None else link.safety_factor / link.target
 
 
-def found_entry(found: Found) -> dict[str, Any]:
+def _found_entry(found: Found) -> dict[str, Any]:
     """Return what a check says as plain data for JSON."""
     weakest, here = found.weakest, found.here
     fatigue = found.fatigue_life

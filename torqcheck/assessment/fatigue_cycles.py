@@ -167,7 +167,9 @@ def recorded_duty(
     ----------
     record : DutyRecord
         Torque of the motor shaft over time, one of many alike.
-    load, share, drive_blow, brake_blow, damping_ratio
+    load : JointLoad
+        As for ``torque_duty``.
+    share, drive_blow, brake_blow, damping_ratio : float
         As for ``torque_duty``.
 
     Notes

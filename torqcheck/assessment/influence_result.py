@@ -8,7 +8,7 @@ from torqcheck.assessment.result import Link, interval_entry
 from torqcheck.assessment.uncertain import Uncertain
 from torqcheck.units import in_unit
 
-__all__ = ["Influence", "InfluenceRow", "WearShares"]
+__all__ = ["Influence", "InfluenceRow", "WearShares", "spread_from"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,16 +48,16 @@ class InfluenceRow:
             "share_p97_5": self.share_band[1],
             "first_order": self.first_order,
             "meaning": entry.meaning,
-            "value": shown(entry, entry.value),
-            "low": shown(entry, low),
-            "high": shown(entry, high),
+            "value": _shown(entry, entry.value),
+            "low": _shown(entry, low),
+            "high": _shown(entry, high),
             "spread_from": spread_from(entry),
             "mark": entry.mark,
             "better": entry.better or None,
         }
 
 
-def shown(entry: Uncertain, value: float, digits: int = 4) -> str:
+def _shown(entry: Uncertain, value: float, digits: int = 4) -> str:
     """A value in words, with its unit."""
     if entry.scale:
         return f"{value:.{digits}g} {entry.scale}"

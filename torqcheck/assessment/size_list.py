@@ -269,7 +269,7 @@ def _steel_choice(asker: Asker, steel: Steel, sides: Sequence[tuple[str, str]], 
     return Choice(
         order=float(order),
         label=steel.id,
-        value=Value(steel.hardness_class, f"{band_words(steel.hardness_class)}, {steel.id}"),
+        value=Value(steel.hardness_class, f"{_band_words(steel.hardness_class)}, {steel.id}"),
         unit="hardness class",
         changes=changes,
         note=steel.hardness_class,
@@ -277,7 +277,7 @@ def _steel_choice(asker: Asker, steel: Steel, sides: Sequence[tuple[str, str]], 
     )
 
 
-def band_words(band: str) -> str:
+def _band_words(band: str) -> str:
     """A band of the guide in words."""
     kinds = {
         "HB": "HB",
@@ -310,7 +310,7 @@ def _band_table(choices: Sequence[Choice], points: Sequence[Point]) -> list[dict
         table.append(
             {
                 "band": band,
-                "words": band_words(band),
+                "words": _band_words(band),
                 "rows": len(here),
                 "hold": len(good),
                 "steel": choices[shown].label,

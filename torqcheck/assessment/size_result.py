@@ -67,10 +67,24 @@ class Size(Answered):
 
     Parameters
     ----------
+    joint : str
+        Whose size is asked for.
+    find, meaning : str
+        The unknown, as it is asked for and in words.
+    kind, unit : Kind or None, str
+        Of its values; None for a count, a ratio and a list.
+    wanted : str
+        The smallest or the largest.
+    whole_path : bool
+        Every joint must pass, not only this one.
+    reason : str
+        What decides, in a sentence.
     value, value_inch : Value or None
         For the drawing, in either system; None where no value holds.
     exact : float or None
         The edge itself, SI; None for a list of sizes.
+    now : float, str or None
+        What the file has.
     idle : bool
         Nothing that is judged depends on the unknown: there is no value to advise.
     passes : bool
@@ -79,12 +93,32 @@ class Size(Answered):
         What the unknown does not change and what stops a pass.
     out_of_reach : tuple of Demand
         What depends on it and is never met, each at its best.
+    best : Point or None
+        Where the least margin is largest, if nothing holds.
     rest : Value or None
         What would do for everything but `out_of_reach`.
     at, beyond : Point or None
         The full check at the value, and just beyond the edge.
     holds_to : float or None
         Where the values that hold end on the good side, if before the end of the range.
+    range_low, range_high, range_words : float or None, float or None, str
+        Where it was searched, and why there.
+    gaps : tuple of Gap
+        Values in between that fail.
+    curve : tuple of Point
+        What was tried, along the range.
+    changes : mapping
+        What to write into the file for the value.
+    notes : tuple of str
+        What else to know.
+    no_more : str
+        Why going further gains nothing, if so.
+    remedies : tuple of Remedy
+        What else would help where no value does.
+    trials : int
+        How many assessments it took.
+    extra : mapping
+        More of the answer for JSON, by kind of unknown.
     """
 
     joint: str

@@ -20,7 +20,16 @@ from torqcheck.scenario.sleeve_links import joint_name, sleeve_of
 from torqcheck.scenario.stack_rules import engagement_indices
 from torqcheck.units import Kind, in_unit
 
-__all__ = ["MAKERS", "Unknown", "key_of", "millimetres", "ratios", "stack_result_of", "steps"]
+__all__ = [
+    "MAKERS",
+    "Unknown",
+    "key_of",
+    "millimetres",
+    "ratios",
+    "stack_result_of",
+    "steps",
+    "without_inspections",
+]
 
 Wanted = Literal["smallest", "largest"]
 

@@ -24,7 +24,13 @@ from torqcheck.scenario.sizes import groove_diameter, load_diameter, spline_of
 from torqcheck.scenario.steel_library import Library
 from torqcheck.scenario.tilt_reading import TiltReading, tilt_of
 
-__all__ = ["SplineState", "sections", "spline_state", "worn_state"]
+__all__ = [
+    "SplineState",
+    "described",
+    "sections",
+    "spline_state",
+    "worn_state",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

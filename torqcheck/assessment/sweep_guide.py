@@ -34,10 +34,7 @@ from torqcheck.errors import DomainError, NoSolutionError
 from torqcheck.scenario.estimates import duty_spells
 from torqcheck.scenario.ledger import Ledger
 
-__all__ = ["CHECKS", "GuideRows", "guide_rows"]
-
-CHECKS = ("root_shear", "pitch_line_shear", "flank_pressure", "bursting")
-"""The guide's checks of one spline under one design torque, by the names of their columns."""
+__all__ = ["GuideRows", "guide_rows"]
 
 
 @dataclass(frozen=True, slots=True)

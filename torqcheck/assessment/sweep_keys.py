@@ -35,8 +35,14 @@ class VariedKey:
 
     Parameters
     ----------
-    key, place, kind, whole
-        As in `NumericKey`.
+    key : str
+        As in `NumericKey`, like the next three.
+    place : tuple
+        Where it stands.
+    kind : str or None
+        Kind of quantity, or scale.
+    whole : bool
+        Only whole numbers.
     unit : str
         Unit or hardness scale of the values; empty for a plain number.
     start, stop : float

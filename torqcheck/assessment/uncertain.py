@@ -60,10 +60,16 @@ class Uncertain:
         Where it stands in the scenario; empty for an assumption.
     value : float
         As stated.
+    kind : Kind or None
+        Kind of quantity; None for a plain number and a hardness.
+    scale : str
+        Of a hardness.
     tolerance, share : float
         Two standard deviations of a reading, absolute or as a share of the value.
     band : tuple of float, optional
         Of an assumption.
+    mark : str
+        How the value is known.
     written : bool
         The tolerance stands in the file.
     """

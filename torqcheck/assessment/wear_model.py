@@ -41,6 +41,7 @@ from torqcheck.wear import (
 )
 
 __all__ = [
+    "Bedding",
     "WearModel",
     "bedded_state",
     "beyond_limits",
@@ -162,8 +163,12 @@ def wear_model(
 
     Parameters
     ----------
-    state, load, spells
-        The joint, what reaches it, and how it is used.
+    state : SplineState
+        The joint.
+    load : JointLoad
+        What reaches it.
+    spells : sequence of Spell
+        How it is used.
     limit : float
         Lash limit, m along the pitch circle.
     ledger : Ledger

@@ -53,8 +53,6 @@ from torqcheck.capacity.load_sharing import (
     pair_loads,
 )
 from torqcheck.capacity.old_shaft_code import (
-    KEYED_SHARE,
-    UNKNOWN_SHAFTING_SHEAR,
     old_code_allowable_shear,
     old_code_diameter,
 )
@@ -93,7 +91,6 @@ from torqcheck.capacity.spline_guide import (
 from torqcheck.capacity.stiffness import (
     LOADED_SHARE,
     SHEAR_MODULUS,
-    SHEAR_MODULUS_SOURCE,
     TOOTH_STIFFNESS,
     TOOTH_STIFFNESS_BAND,
     TOOTH_STIFFNESS_SOURCE,
@@ -152,11 +149,9 @@ __all__ = [
     "FIXED_SEAT_DIVISOR",
     "FIXED_SEAT_SOURCE",
     "FORM_FACTOR",
-    "KEYED_SHARE",
     "LOADED_SHARE",
     "POISSON_RATIO",
     "SHEAR_MODULUS",
-    "SHEAR_MODULUS_SOURCE",
     "SHEAR_TO_TENSILE_YIELD",
     "SIX_SIGMA",
     "STEEL_DENSITY",
@@ -164,7 +159,6 @@ __all__ = [
     "TOOTH_STIFFNESS",
     "TOOTH_STIFFNESS_BAND",
     "TOOTH_STIFFNESS_SOURCE",
-    "UNKNOWN_SHAFTING_SHEAR",
     "WEAR_LIFE_TABLE",
     "SharedLoad",
     "balanced_case_depth",

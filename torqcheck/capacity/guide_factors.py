@@ -142,7 +142,16 @@ def load_distribution_factor(tilt: Numeric, face_width: Numeric) -> Numeric:
 
 
 def beyond_load_distribution_table(tilt: Numeric, face_width: Numeric) -> bool | BoolArray:
-    """Whether the end gap is larger than any in the guide's table, so that the factor is extrapolated."""
+    """
+    Whether the end gap is larger than any in the guide's table, so that the factor is extrapolated.
+
+    Parameters
+    ----------
+    tilt : float or array, rad
+        Angle between the two axes.
+    face_width : float or array, m
+        Width of the teeth that mesh.
+    """
     # a rounding bit must not push the last cell of the table out of it
     return np.greater(end_gap(tilt, face_width), END_GAP_TABLE_LIMIT * (1.0 + 1e-9))
 

@@ -9,12 +9,7 @@ from torqcheck.domain import require_positive, require_share
 from torqcheck.errors import DomainError
 from torqcheck.formulas import Symbol, formula
 
-__all__ = ["KEYED_SHARE", "UNKNOWN_SHAFTING_SHEAR", "old_code_allowable_shear", "old_code_diameter"]
-
-KEYED_SHARE = 0.75
-"""What a keyway leaves of the allowable stress in the old code. Mark: from memory."""
-UNKNOWN_SHAFTING_SHEAR = 8000.0 * 6894.757293168
-"""Allowable shear of plain shafting of unknown steel in the old code, Pa (8000 psi). Mark: from memory."""
+__all__ = ["old_code_allowable_shear", "old_code_diameter"]
 
 _SHEAR = Symbol("ta", "Pa", "allowable shear stress of the old code")
 
@@ -44,7 +39,7 @@ def old_code_allowable_shear(
     ultimate_strength : float or array, Pa
         Sut.
     keyway_share : float or array, -, optional
-        c, see ``KEYED_SHARE``.
+        c, what a keyway leaves of the allowable stress: 1 without one, 0.75 with one (from memory).
 
     Returns
     -------

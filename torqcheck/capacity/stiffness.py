@@ -14,7 +14,6 @@ from torqcheck.provenance import Source
 __all__ = [
     "LOADED_SHARE",
     "SHEAR_MODULUS",
-    "SHEAR_MODULUS_SOURCE",
     "TOOTH_STIFFNESS",
     "TOOTH_STIFFNESS_BAND",
     "TOOTH_STIFFNESS_SOURCE",
@@ -26,9 +25,7 @@ __all__ = [
 ]
 
 SHEAR_MODULUS = 79.3e9
-"""Pa, carbon and alloy steel."""
-
-SHEAR_MODULUS_SOURCE = Source("Budynas and Nisbett, Mechanical Engineering Design", "A-5", "from memory")
+"""Pa, carbon and alloy steel; Budynas and Nisbett, Mechanical Engineering Design, table A-5, from memory."""
 
 TOOTH_STIFFNESS = 15e9
 """N/m2, that is 15 N per mm of face and um, tangential stiffness of one tooth pair."""

@@ -41,7 +41,16 @@ TALLEST = 3.0
 def governing_shoulder_formula(
     load: Literal["bending", "torsion"], larger_diameter: float, diameter: float, fillet_radius: float
 ) -> str:
-    """Say which of the two formulas gives the stress concentration of a shoulder that is used."""
+    """
+    Say which of the two formulas gives the stress concentration of a shoulder that is used.
+
+    Parameters
+    ----------
+    load : str
+        bending or torsion.
+    larger_diameter, diameter, fillet_radius : float, m
+        Of the shoulder.
+    """
     both = _in_bending if load == "bending" else _in_torsion
     polynomial, power = both(larger_diameter, diameter, fillet_radius)
     return "polynomial" if float(polynomial) >= float(power) else "power fit"

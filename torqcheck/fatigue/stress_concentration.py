@@ -28,6 +28,11 @@ def diameter_share(involute: bool) -> float:
 
     0.15 for an involute spline (many teeth; 0.3 with few), 0.45 for a straight-sided one (medium
     series; 0.5 in the light one). The lower share gives the higher stress. Mark: from memory.
+
+    Parameters
+    ----------
+    involute : bool
+        An involute spline, not a straight-sided one.
     """
     return 0.15 if involute else 0.45
 

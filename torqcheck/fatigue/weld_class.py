@@ -15,7 +15,6 @@ __all__ = [
     "FULL_PENETRATION_CLASS",
     "WELD_CYCLES",
     "WELD_NOTCH_FACTORS",
-    "WELD_NOTCH_SOURCE",
     "WELD_SLOPE",
     "weld_life",
     "weld_range",
@@ -39,9 +38,11 @@ WELD_NOTCH_FACTORS = {
     "T butt joint with sharp corners": 2.0,
     "end of a parallel fillet": 2.7,
 }
-"""Fatigue notch factors on the stress in the weld."""
+"""
+Fatigue notch factors on the stress in the weld; Budynas and Nisbett, Mechanical Engineering Design,
+table 9-5, from memory.
+"""
 
-WELD_NOTCH_SOURCE = Source("Budynas and Nisbett, Mechanical Engineering Design", "table 9-5", "from memory")
 _CLASSES = Source("IIW, Recommendations for fatigue design of welded joints", "shear details", "from memory")
 
 _RANGE = Symbol("dtau", "Pa", "range of the nominal shear stress, largest less smallest")

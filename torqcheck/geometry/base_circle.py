@@ -16,7 +16,6 @@ from torqcheck.provenance import Source
 
 __all__ = [
     "FLANK_FORM",
-    "FORM_SOURCE",
     "base_diameter_from_between_pins",
     "base_diameter_from_over_pins",
     "base_diameter_of_pins",
@@ -31,8 +30,10 @@ TWO_SPANS = Source(
     "published",
 )
 FLANK_FORM = 5e-6
-"""What a flank may depart from its involute, normal to it, m, two sigma; no instrument takes it away."""
-FORM_SOURCE = Source("Form error of a flank that is still called good", "about class 5", "assumed")
+"""
+What a flank that is still called good (about class 5) may depart from its involute, normal to it, m, two
+sigma; no instrument takes it away. Mark: assumed.
+"""
 
 BASE_DIAMETER = Symbol("Db", "m", "base diameter")
 SECOND_PIN = Symbol("d2", "m", "diameter of the pins of the second size")

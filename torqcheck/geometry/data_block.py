@@ -123,8 +123,12 @@ def block_of_involute(
     ----------
     spline : InvoluteSpline
         Of ANSI B92.1, ISO 4156 or DIN 5480.
-    fit_class, fit, length
-        See ``involute_limits``.
+    fit_class : int, optional
+        See ``involute_limits``, like the next two.
+    fit : str, optional
+        Letter of the fit.
+    length : float, m, optional
+        Of the engagement.
     pin, hub_pin : float, m, optional
         The user's own pins for shaft and hub; recommended ones if not given.
 

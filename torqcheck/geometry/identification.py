@@ -16,6 +16,7 @@ __all__ = [
     "PinDoubt",
     "PseudoMate",
     "Ranked",
+    "quantity_of",
 ]
 
 IdentificationVerdict = Literal["identified", "cannot tell", "none of these"]

@@ -13,7 +13,14 @@ from torqcheck.geometry._domain import (
 from torqcheck.geometry.involute import inverse_involute, involute
 from torqcheck.provenance import Source
 
-__all__ = ["between_pins", "over_pins", "pin_angle", "space_from_pins", "thickness_from_pins"]
+__all__ = [
+    "between_pins",
+    "opposition",
+    "over_pins",
+    "pin_angle",
+    "space_from_pins",
+    "thickness_from_pins",
+]
 
 PINS = Source(
     "Measurement over pins, from the geometry of the involute",

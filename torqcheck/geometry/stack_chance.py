@@ -87,6 +87,13 @@ def deviation_of_sum(deviation: float, half_widths: Sequence[float]) -> float:
 
     An even spread of half width a has the standard deviation a / sqrt(3).
 
+    Parameters
+    ----------
+    deviation : float
+        Standard deviation of the normal deviate.
+    half_widths : sequence of float
+        Half width of each even spread, in the same unit.
+
     Raises
     ------
     DomainError

@@ -23,7 +23,16 @@ from torqcheck.geometry.pseudo_mates import MOST_WEAR, neighbours_with_equal_cou
 from torqcheck.geometry.spline import InvoluteSpline
 from torqcheck.geometry.worn_members import CALIPER, MICROMETER, width_limits
 
-__all__ = ["PitchEstimate", "Pitches", "Trial", "Unmasking", "pitch_estimate", "trials", "unmask"]
+__all__ = [
+    "PitchEstimate",
+    "Pitches",
+    "Trial",
+    "Unmasking",
+    "pitch_estimate",
+    "separating_reading",
+    "trials",
+    "unmask",
+]
 
 Pitches = Literal["same pitch", "different pitch", "cannot tell"]
 

@@ -58,7 +58,7 @@ def _write(document: dict[str, Any], asked: Asked, answers: Mapping[str, str]) -
         for place, value in chosen.writes if chosen is not None else ():
             put(document, steps_of(place, asked.entry), value)
     elif question.form == "ramp":
-        key, value = ramp_written(said)
+        key, value = _ramp_written(said)
         put(document, ("motor", key), value)
     elif question.form == "pick":
         _write_size(document, asked, answers, said)
@@ -79,7 +79,7 @@ def _number(text: str) -> Any:
     return float(text) if _NUMBER.fullmatch(text) else text
 
 
-def ramp_written(said: str) -> tuple[str, Any]:
+def _ramp_written(said: str) -> tuple[str, Any]:
     """Return key and value of a rise of torque in any of the forms in which a controller states it."""
     share = _PERCENT.fullmatch(said)
     if share is not None:

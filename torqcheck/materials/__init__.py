@@ -78,7 +78,6 @@ from torqcheck.materials.flange_parts import (
 )
 from torqcheck.materials.hardness import (
     SOFTEST_BRINELL,
-    conversion_source,
     hb_from_hrb,
     hb_from_hrc,
     hb_from_hv,
@@ -86,6 +85,8 @@ from torqcheck.materials.hardness import (
     hrc_from_hv,
     hv_from_hb,
     hv_from_hrc,
+)
+from torqcheck.materials.hardness_strength import (
     listed_yield_source,
     tabulated_strength_from_hb,
     ultimate_strength_from_hb,
@@ -191,7 +192,6 @@ __all__ = [
     "carbon_equivalent",
     "class_of",
     "composition_of_grade",
-    "conversion_source",
     "default_lash_limit",
     "design_ultimate",
     "design_yield",

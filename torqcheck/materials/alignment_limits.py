@@ -95,6 +95,11 @@ def alignment_limit(name: str) -> AlignmentLimit:
     """
     Return one row.
 
+    Parameters
+    ----------
+    name : str
+        Id of the row.
+
     Raises
     ------
     DomainError
@@ -106,7 +111,14 @@ def alignment_limit(name: str) -> AlignmentLimit:
 
 
 def tooth_tilt_limit(*, crowned: bool) -> AlignmentLimit:
-    """Return the tilt beyond which the teeth of a spline are not meant to run."""
+    """
+    Return the tilt beyond which the teeth of a spline are not meant to run.
+
+    Parameters
+    ----------
+    crowned : bool
+        The teeth are crowned.
+    """
     return alignment_limit("crowned-teeth" if crowned else "straight-teeth")
 
 
@@ -124,6 +136,7 @@ def short_coupling_limit(quantity: str, speed: float) -> AlignmentLimit:
     Returns
     -------
     AlignmentLimit
+        At that speed.
 
     Raises
     ------

@@ -49,6 +49,7 @@ class Thread:
     diameter, pitch : float, m
         Nominal diameter, and pitch of the thread.
     source : Source
+        Where the row stands.
     """
 
     size: str
@@ -177,7 +178,14 @@ def _coarse() -> tuple[tuple[float, float], ...]:
 
 
 def bolt_strengths(system: Literal["metric", "inch"]) -> tuple[str, ...]:
-    """Return the names of the classes or grades that one system of threads has."""
+    """
+    Return the names of the classes or grades that one system of threads has.
+
+    Parameters
+    ----------
+    system : str
+        metric or inch.
+    """
     rows = table("metric_bolt_classes") if system == "metric" else table("inch_bolt_grades")
     return tuple(dict.fromkeys(row["class" if system == "metric" else "grade"] for row in rows))
 
@@ -191,6 +199,7 @@ def bolt_strength(name: str, of: Thread) -> BoltStrength:
     name : str
         "8.8", "class 10.9" for metric threads; "grade 5", "a574" for inch threads.
     of : Thread
+        The size; strengths differ between sizes.
 
     Raises
     ------
@@ -255,6 +264,11 @@ def lubrications() -> tuple[str, ...]:
 def nut_factor(lubrication: str) -> NutFactor:
     """
     Return the nut factor of a lubrication, with the other values that works print for it.
+
+    Parameters
+    ----------
+    lubrication : str
+        As in the table: see ``lubrications``.
 
     Raises
     ------

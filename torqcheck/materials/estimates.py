@@ -7,6 +7,8 @@ from torqcheck.errors import DomainError
 from torqcheck.materials.allowables import class_of, hardness_class
 from torqcheck.materials.hardness import (
     SOFTEST_BRINELL,
+)
+from torqcheck.materials.hardness_strength import (
     ultimate_strength_from_hb,
     yield_strength_of_unknown_state,
 )
@@ -81,6 +83,11 @@ def softened_by_welding(steel: Steel) -> Steel:
 
     Taken at 160 HB and the strengths of that hardness times 0.9, never above the steel's own.
     One practitioner measured 18 HRC (218 HB) on teeth softened so. Mark: assumed.
+
+    Parameters
+    ----------
+    steel : Steel
+        Of the part before it was welded.
     """
     soft = min(_LOWEST_BAND, steel.core_hardness_min)
     factor = min(_DERATING, steel.strength_factor)
@@ -116,6 +123,13 @@ def as_measured(steel: Steel, measured: Hardness) -> Steel:
     strength in the row's own ratio to it, both times 0.9. Plain carbon steel, whose skin may be
     harder than its core, is not taken to be stronger than its row; iron neither, and it loses
     strength in proportion to its hardness.
+
+    Parameters
+    ----------
+    steel : Steel
+        Of the part, by its row.
+    measured : Hardness
+        The reading with its tolerance.
     """
     low = measured.lowest
     name = class_of(steel, measured)

@@ -68,7 +68,15 @@ class LashLimit:
 
 
 def application_factor(character: str, load: str) -> float:
-    """Return the guide's application factor Ka for a character of the motor and of the load.
+    """
+    Return the guide's application factor Ka for a character of the motor and of the load.
+
+    Parameters
+    ----------
+    character : str
+        Of the motor: uniform, light shock, medium shock.
+    load : str
+        Of the driven machine: uniform, light shock, intermittent shock, heavy shock.
 
     Raises
     ------
@@ -79,7 +87,16 @@ def application_factor(character: str, load: str) -> float:
 
 
 def application_factor_source(character: str, load: str) -> Source:
-    """Return where the application factor of a pair stands."""
+    """
+    Return where the application factor of a pair stands.
+
+    Parameters
+    ----------
+    character : str
+        Of the motor: uniform, light shock, medium shock.
+    load : str
+        Of the driven machine: uniform, light shock, intermittent shock, heavy shock.
+    """
     return source(_application_row(character, load))
 
 
@@ -97,6 +114,7 @@ def fatigue_life_factor(cycles: float, reversed_torque: bool) -> LifeFactor:
     Returns
     -------
     LifeFactor
+        The factor, where it comes from, and whether it lies beyond the guide.
 
     Raises
     ------
@@ -134,7 +152,13 @@ def fatigue_life_factor(cycles: float, reversed_torque: bool) -> LifeFactor:
 
 
 def wear_class(lubrication: str) -> WearClass:
-    """Return the wear class of a lubrication: oil flooded, sealed grease, expired grease, dry.
+    """
+    Return the wear class of a lubrication: oil flooded, sealed grease, expired grease, dry.
+
+    Parameters
+    ----------
+    lubrication : str
+        One of the four.
 
     Raises
     ------

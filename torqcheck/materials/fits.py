@@ -117,7 +117,13 @@ def ways_of_joining() -> tuple[str, ...]:
 
 
 def heating_limit(condition: str) -> HeatingLimit:
-    """Return how hot a hub in one condition may become.
+    """
+    Return how hot a hub in one condition may become.
+
+    Parameters
+    ----------
+    condition : str
+        As in the table, for example quenched and tempered.
 
     Raises
     ------
@@ -140,6 +146,11 @@ def heating_limit_of(steel: Steel) -> HeatingLimit:
     Return how hot a hub of a steel may become: by its condition, and never above its tempering.
 
     The tempering temperature is taken from the name of the row, 4140_QT205, where it stands there.
+
+    Parameters
+    ----------
+    steel : Steel
+        Of the hub.
     """
     if steel.surface_treatment == "carburised":
         found = heating_limit("case-hardened")
@@ -160,7 +171,13 @@ def heating_limit_of(steel: Steel) -> HeatingLimit:
 
 
 def hub_material(name: str) -> HubMaterial:
-    """Return one material of hubs besides steel.
+    """
+    Return one material of hubs besides steel.
+
+    Parameters
+    ----------
+    name : str
+        As in the table: see ``hub_materials``.
 
     Raises
     ------

@@ -47,6 +47,11 @@ def face_friction(condition: str) -> FaceFriction:
     """
     Return the friction between two flanges by the condition of their faces.
 
+    Parameters
+    ----------
+    condition : str
+        As in the table, for example oily.
+
     Raises
     ------
     DomainError
@@ -89,6 +94,11 @@ def dowel_pins() -> tuple[DowelPin, ...]:
 def dowel_pin(diameter: float) -> DowelPin:
     """
     Return the dowel of a diameter, m.
+
+    Parameters
+    ----------
+    diameter : float, m
+        Nominal diameter.
 
     Raises
     ------

@@ -40,12 +40,16 @@ class KeySize:
 
     Parameters
     ----------
+    standard : str
+        Of which list.
     size : str
         Width by height, as the table names it.
     section : str
         ``square`` or ``flat`` of the inch series; empty in the metric one.
     shaft_over, shaft_to : float
         Shafts that it is meant for, above the first and up to the second.
+    width, height : float
+        Of its section.
     shaft_depth, hub_depth : float
         Depth of the keyway at its side; the hub has more than its share, so that the key is free on top.
         None where the table does not say.
@@ -53,6 +57,8 @@ class KeySize:
         Least and greatest chamfer of the edges of the key.
     chamfer_mark : str
         How that is known.
+    source : Source
+        Where the row stands.
     """
 
     standard: KeyStandard
@@ -145,6 +151,13 @@ def key_of_size(standard: KeyStandard, size: str) -> KeySize:
     """
     Return a key by its size, width by height: "8x7", "1/4 x 3/16".
 
+    Parameters
+    ----------
+    standard : str
+        Of which list.
+    size : str
+        As one writes it.
+
     Raises
     ------
     DomainError
@@ -157,6 +170,11 @@ def woodruff_key(size: str) -> WoodruffKey:
     """
     Return a Woodruff key by its size, width by diameter of the disc: "3/16x3/4".
 
+    Parameters
+    ----------
+    size : str
+        As one writes it.
+
     Raises
     ------
     DomainError
@@ -166,7 +184,14 @@ def woodruff_key(size: str) -> WoodruffKey:
 
 
 def woodruff_shafts(width: float) -> tuple[float, float] | None:
-    """Return the least and the largest shaft that a Woodruff key of a width suits, m; None if unknown."""
+    """
+    Return the least and the largest shaft that a Woodruff key of a width suits, m; None if unknown.
+
+    Parameters
+    ----------
+    width : float, m
+        Of the key.
+    """
     for row in table("woodruff_shafts"):
         if abs(number(row, "width_in", _INCH) - width) < _ROUNDING:
             return number(row, "shaft_least_in", _INCH), number(row, "shaft_most_in", _INCH)
@@ -174,7 +199,13 @@ def woodruff_shafts(width: float) -> tuple[float, float] | None:
 
 
 def key_fit(fit: str) -> KeyFit:
-    """Return a width fit: tight, normal or sliding.
+    """
+    Return a width fit: tight, normal or sliding.
+
+    Parameters
+    ----------
+    fit : str
+        One of the three.
 
     Raises
     ------

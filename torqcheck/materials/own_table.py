@@ -43,6 +43,11 @@ def load_own_table(path: str | Path) -> Mapping[str, Steel]:
     filled in: no section stated, no surface treatment, E 205 GPa, G 80 GPa, 7850 kg/m3, strength
     factor 0.9, mark "assumed", hardness class by the rule of the shipped table.
 
+    Parameters
+    ----------
+    path : str or Path
+        The CSV file.
+
     Raises
     ------
     TableError

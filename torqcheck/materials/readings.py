@@ -66,7 +66,13 @@ class Hardness:
 
 
 def read_hardness(text: str) -> Hardness:
-    """Return the reading that `text` gives, the plus-minus before or after the scale.
+    """
+    Return the reading that `text` gives, the plus-minus before or after the scale.
+
+    Parameters
+    ----------
+    text : str
+        As in the file: 32 HRC, 300 +/- 10 HB.
 
     Raises
     ------
@@ -93,7 +99,16 @@ def read_hardness(text: str) -> Hardness:
 
 
 def at_value(reading: Hardness, value: float) -> Hardness:
-    """Return a reading at another value of its own scale, inside the scale's ends; taken as exact."""
+    """
+    Return a reading at another value of its own scale, inside the scale's ends; taken as exact.
+
+    Parameters
+    ----------
+    reading : Hardness
+        Whose scale and text are kept.
+    value : float
+        On that scale.
+    """
     low, high = _LIMITS[reading.scale]
     return _hardness(reading.text, reading.scale, min(max(value, low), high))
 

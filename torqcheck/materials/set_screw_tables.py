@@ -36,6 +36,11 @@ def set_screw(size: str) -> SetScrew:
     """
     Return a set screw by its size: "1/4", "#10".
 
+    Parameters
+    ----------
+    size : str
+        In inches, or a number size.
+
     Raises
     ------
     DomainError
@@ -74,6 +79,11 @@ def set_screw_points() -> tuple[str, ...]:
 def set_screw_point(point: str) -> tuple[float, Source]:
     """
     Return the factor of the form of a point, and where it stands.
+
+    Parameters
+    ----------
+    point : str
+        As in the table: see ``set_screw_points``.
 
     Raises
     ------

@@ -11,7 +11,16 @@ from torqcheck.errors import TableError
 from torqcheck.materials.tables import Row, mark, number, optional_number, source, table
 from torqcheck.provenance import Mark, Source
 
-__all__ = ["Steel", "SteelNotes", "design_ultimate", "design_yield", "plain_name", "steel", "steels"]
+__all__ = [
+    "Steel",
+    "SteelNotes",
+    "design_ultimate",
+    "design_yield",
+    "plain_name",
+    "steel",
+    "steel_from_row",
+    "steels",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,7 +142,13 @@ def steel(name: str, extra: Iterable[Mapping[str, Steel]] = ()) -> Steel:
 
 
 def steels(extra: Iterable[Mapping[str, Steel]] = ()) -> Mapping[str, Steel]:
-    """Return all steels by id, the rows for reference included; own tables after the shipped one.
+    """
+    Return all steels by id, the rows for reference included; own tables after the shipped one.
+
+    Parameters
+    ----------
+    extra : iterable of mapping, optional
+        Own tables, as ``load_own_table`` returns them.
 
     Raises
     ------
@@ -152,12 +167,26 @@ def steels(extra: Iterable[Mapping[str, Steel]] = ()) -> Mapping[str, Steel]:
 
 
 def design_yield(steel: Steel) -> float:
-    """Return the yield strength to design with, in Pa: 0.9 of a typical value, a minimum as it is."""
+    """
+    Return the yield strength to design with, in Pa: 0.9 of a typical value, a minimum as it is.
+
+    Parameters
+    ----------
+    steel : Steel
+        A row, or what an estimate made of it.
+    """
     return steel.yield_strength * _usable_factor(steel)
 
 
 def design_ultimate(steel: Steel) -> float:
-    """Return the ultimate strength to design with, in Pa: 0.9 of a typical value, a minimum as it is."""
+    """
+    Return the ultimate strength to design with, in Pa: 0.9 of a typical value, a minimum as it is.
+
+    Parameters
+    ----------
+    steel : Steel
+        A row, or what an estimate made of it.
+    """
     return steel.ultimate_strength * _usable_factor(steel)
 
 

@@ -47,7 +47,16 @@ def table(name: str) -> tuple[Row, ...]:
 
 
 def source(row: Row, mark_column: str = "mark") -> Source:
-    """Return the source that `row` of a shipped table cites, with the mark of one of its columns."""
+    """
+    Return the source that `row` of a shipped table cites, with the mark of one of its columns.
+
+    Parameters
+    ----------
+    row : Row
+        Of a shipped table.
+    mark_column : str, optional
+        Where a row has several marks, which of them.
+    """
     works = _works()
     if row["source"] not in works:
         raise TableError(f"source {row['source']!r} is not in sources.csv")

@@ -176,7 +176,13 @@ def electrodes() -> dict[str, Electrode]:
 
 
 def electrode(name: str) -> Electrode:
-    """Return one class of electrodes.
+    """
+    Return one class of electrodes.
+
+    Parameters
+    ----------
+    name : str
+        The class, for example E70.
 
     Raises
     ------
@@ -202,6 +208,13 @@ def composition_of_grade(grade: str) -> Composition | None:
 def preheat_for(equivalent: float, thickness: float) -> Preheat:
     """
     Return the preheat of a steel by its carbon equivalent (percent) and thickness (m).
+
+    Parameters
+    ----------
+    equivalent : float, percent
+        Carbon equivalent.
+    thickness : float, m
+        Of the parts at the weld.
 
     Raises
     ------

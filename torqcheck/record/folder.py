@@ -48,6 +48,11 @@ def read_log(folder: Path) -> list[Entry]:
     """
     Return the entries of a record, oldest first, without looking whether anything was altered.
 
+    Parameters
+    ----------
+    folder : Path
+        The record.
+
     Raises
     ------
     RecordError
@@ -98,6 +103,11 @@ def read_entry(path: Path) -> tuple[Path, Entry]:
     Return the record and the entry that a path such as ``record/0002`` names.
 
     A record itself stands for its newest entry.
+
+    Parameters
+    ----------
+    path : Path
+        A record, or an entry in one.
 
     Raises
     ------

@@ -60,6 +60,11 @@ def refuse_folder(folder: Path) -> None:
     """
     Say before long work whether a folder can hold the record; nothing is made.
 
+    Parameters
+    ----------
+    folder : Path
+        Where the record is to be.
+
     Raises
     ------
     RecordError

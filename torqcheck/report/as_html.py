@@ -54,7 +54,7 @@ def as_html(printout: Printout, paper: Paper = "a4") -> str:
         parts=parts,
         verdict=VERDICT_WORDS[printout.verdict],
         words=_grouped(printout.words),
-        foot=[css_text(line) for line in printout.foot],
+        foot=[_css_text(line) for line in printout.foot],
         css=_shipped("printout.css"),
         page="A4" if paper == "a4" else "letter",
     )
@@ -79,13 +79,13 @@ def _shipped(name: str) -> str:
     return files("torqcheck.report").joinpath(name).read_text("utf-8")
 
 
-def css_text(text: str) -> str:
+def _css_text(text: str) -> str:
     r"""
     Write a text so that it can stand between the quotes of a style sheet, whatever it holds.
 
     Examples
     --------
-    >>> css_text('a "b".toml')
+    >>> _css_text('a "b".toml')
     'a\\20 \\22 b\\22 \\2e toml'
     """
     return "".join(
@@ -116,7 +116,7 @@ def _figure(part: Part, number: int) -> Any:
 
     svg = drawn(draw, part.title, ".svg").decode("utf-8")
     # what matplotlib wrote: it escapes every text that it was given
-    return Markup(inline_svg(svg, f"f{number}-"))
+    return Markup(_inline_svg(svg, f"f{number}-"))
 
 
 def _thin_out(figure: Any) -> None:
@@ -125,7 +125,7 @@ def _thin_out(figure: Any) -> None:
         artist.set_hatch("..")
 
 
-def inline_svg(svg: str, prefix: str) -> str:
+def _inline_svg(svg: str, prefix: str) -> str:
     """
     Make the content of an SVG file fit to stand in a page beside others.
 

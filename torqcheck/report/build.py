@@ -20,7 +20,7 @@ from torqcheck.units import System, in_unit
 
 __all__ = [
     "ASSUMPTIONS", "CAUTION", "SOURCES", "amount", "assumption_lines", "assumption_value", "file_line",
-    "mate_note", "range_text", "sheet_of", "systems_of",
+    "mate_note", "range_text", "sheet_of", "shown_name", "systems_of",
 ]  # fmt: skip
 
 CAUTION = (

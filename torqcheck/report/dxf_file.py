@@ -12,9 +12,8 @@ from torqcheck.report.files import write_whole
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
 
-__all__ = ["DXF_ENDING", "dxf_words", "write_dxf"]
+__all__ = ["dxf_words", "write_dxf"]
 
-DXF_ENDING = ".dxf"
 MILLIMETRES = 1e3
 MILLIMETRE_UNITS = 4  # of $INSUNITS
 RELEASE = "R2010"

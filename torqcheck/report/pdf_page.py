@@ -19,7 +19,7 @@ FONT = "DejaVu"
 COUNT = "\ue000" * 4
 """Stands for the number of pages until it is known; no text can hold it, see `Pen.shown`."""
 _POINT = 25.4 / 72.0
-_SPACING, _ASCENT = 1.32, 0.96
+_SPACING = 1.32
 UNDATED = datetime.datetime(2000, 1, 1, tzinfo=datetime.UTC)
 """Stands as the date of creation where the scenario has none: the same input gives the same bytes."""
 

@@ -30,6 +30,7 @@ __all__ = [
     "Lash",
     "ListOf",
     "Measured",
+    "Member",
     "RunningIn",
     "SplineJoint",
     "SteelPart",

@@ -54,7 +54,16 @@ def load_scenario(path: str | Path) -> Scenario:
 
 
 def scenario_from_text(content: bytes, path: Path) -> Scenario:
-    """Read a scenario from the bytes of a file; `path` only names it."""
+    """
+    Read a scenario from the bytes of a file; `path` only names it.
+
+    Parameters
+    ----------
+    content : bytes
+        What the file holds.
+    path : Path
+        Names it in messages; its own tables stand beside it.
+    """
     document = _toml(content, printable(path.name))
     return scenario_from_document(document, path, hashlib.sha256(content).hexdigest())
 

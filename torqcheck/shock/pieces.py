@@ -12,7 +12,7 @@ from torqcheck.shock.arithmetic import ARRAYS, FLOATS, Arithmetic, Number, Truth
 from torqcheck.shock.course import Here
 from torqcheck.shock.states import Case, Stretch
 
-__all__ = ["GOES_ON", "GRIPS", "LETS_GO", "OPENS", "Pressed", "along", "follow_contact"]
+__all__ = ["GOES_ON", "GRIPS", "LETS_GO", "OPENS", "Followed", "Pressed", "along", "follow_contact"]
 
 GOES_ON, OPENS, LETS_GO, GRIPS = 0.0, 1.0, 2.0, 3.0
 """How a contact segment ends."""

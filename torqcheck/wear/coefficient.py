@@ -14,7 +14,6 @@ from torqcheck.wear._symbols import ARCHARD, COEFFICIENT, PRESSURE
 __all__ = [
     "CUBIC_MILLIMETRE_PER_NEWTON_METRE",
     "HARD_FLANK_VICKERS",
-    "HARD_FLANK_VICKERS_SOURCE",
     "KILOGRAM_FORCE_PER_SQUARE_MILLIMETRE",
     "PER_MEGAPASCAL",
     "Convention",
@@ -35,9 +34,10 @@ KILOGRAM_FORCE_PER_SQUARE_MILLIMETRE = 9.80665e6
 """Pa in one unit of Vickers or Brinell hardness."""
 
 HARD_FLANK_VICKERS = 697.0
-"""Vickers hardness of 60 HRC, for which the wear coefficients of the lubrication classes hold."""
-
-HARD_FLANK_VICKERS_SOURCE = Source("Hardness conversion of non-austenitic steel", "60 HRC", "from memory")
+"""
+Vickers hardness of 60 HRC, for which the wear coefficients of the lubrication classes hold; hardness
+conversion of non-austenitic steel, from memory.
+"""
 
 _DIVISOR = {"K over H": 1.0, "K over 3 H": 3.0}
 

@@ -117,6 +117,7 @@ def reread_runs(
     Returns
     -------
     Reread
+        Lives, and what the readings say of the rate.
 
     Raises
     ------

@@ -296,7 +296,16 @@ def life_draws(course: Course, limits: Sequence[WearLimit], runs: Runs) -> LifeD
 
 
 def first_of(hours: FloatArray, names: Sequence[str]) -> LifeDraws:
-    """Return the earliest of several ends of each draw: one row of hours for each name."""
+    """
+    Return the earliest of several ends of each draw: one row of hours for each name.
+
+    Parameters
+    ----------
+    hours : array, h
+        One row for each end, one column for each draw.
+    names : sequence of str
+        Of the ends, in the order of the rows.
+    """
     ends = np.argmin(hours, axis=0)
     first = np.take_along_axis(hours, ends[np.newaxis, :], axis=0)[0]
     for array in (first, ends):
@@ -305,11 +314,27 @@ def first_of(hours: FloatArray, names: Sequence[str]) -> LifeDraws:
 
 
 def percentiles(hours: FloatArray) -> Percentiles:
-    """Return the tenth, fiftieth and ninetieth percentile of drawn lives, in their unit."""
+    """
+    Return the tenth, fiftieth and ninetieth percentile of drawn lives, in their unit.
+
+    Parameters
+    ----------
+    hours : array, h
+        Lives drawn.
+    """
     p10, p50, p90 = (float(value) for value in np.percentile(hours, (10.0, 50.0, 90.0)))
     return Percentiles(p10, p50, p90)
 
 
 def share_reaching(hours: FloatArray, service: float) -> float:
-    """Return the share of drawn lives that last at least the hours of service asked for."""
+    """
+    Return the share of drawn lives that last at least the hours of service asked for.
+
+    Parameters
+    ----------
+    hours : array, h
+        Lives drawn.
+    service : float, h
+        What they are to reach.
+    """
     return float(np.mean(np.greater_equal(hours, service)))

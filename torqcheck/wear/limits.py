@@ -10,7 +10,6 @@ from torqcheck.wear._symbols import ANGLE, RADIUS
 
 __all__ = [
     "THICKNESS_LOSS_LIMIT",
-    "THICKNESS_LOSS_SOURCE",
     "clearance_growth",
     "depth_at_thickness_loss",
     "depth_sum_at_lash_limit",
@@ -18,9 +17,7 @@ __all__ = [
 ]
 
 THICKNESS_LOSS_LIMIT = 0.10
-"""Loss of tooth thickness, as a share, at which a spline is taken to be worn out."""
-
-THICKNESS_LOSS_SOURCE = Source("No universal depth limit is published; a tenth is customary", "", "assumed")
+"""Loss of tooth thickness, as a share, at which a spline counts as worn out: assumed, none is published."""
 
 _DERIVED = Source("Derived: thickness along the pitch circle, depth along the normal", "", "derived")
 _EXTERNAL = Symbol("h_ext", "m", "depth worn from a flank of the external member")

@@ -8,15 +8,12 @@ from torqcheck._types import Numeric
 from torqcheck.domain import require_angle, require_not_negative
 from torqcheck.errors import DomainError
 from torqcheck.formulas import Symbol, formula
-from torqcheck.provenance import Source
 from torqcheck.wear._symbols import KINEMATICS, RADIUS, TILT
 
 __all__ = [
     "GROSS_SLIP_LIMIT",
-    "REGIME_SOURCE",
     "SLIDING_LIMIT",
     "SLIP_SPEED_LIMIT",
-    "SLIP_SPEED_LIMIT_SOURCE",
     "SlipRegime",
     "offset_slip_path",
     "peak_slip_speed",
@@ -28,19 +25,19 @@ __all__ = [
 SlipRegime = Literal["partial slip", "gross slip", "sliding"]
 
 GROSS_SLIP_LIMIT = 20e-6
-"""m; slip amplitude below which a contact only slips in part: little wear, cracks instead."""
+"""
+m; slip amplitude below which a contact only slips in part: little wear, cracks instead. This and the next
+from O. Vingsbo and S. Soderberg, Wear 126, 1988, as reviewed in a later abstract, published.
+"""
 
 SLIDING_LIMIT = 300e-6
 """m; slip amplitude above which the wear coefficient is that of plain reciprocating sliding."""
 
-REGIME_SOURCE = Source(
-    "O. Vingsbo and S. Soderberg, Wear 126, 1988, as reviewed in a later abstract", "limits", "published"
-)
-
 SLIP_SPEED_LIMIT = 0.012
-"""m/s; peak slip speed of lubricated steel that alignment practice holds to be acceptable (0.5 in/s)."""
-
-SLIP_SPEED_LIMIT_SOURCE = Source("Alignment service's note on acceptable misalignment", "", "published")
+"""
+m/s; peak slip speed of lubricated steel that alignment practice holds to be acceptable (0.5 in/s); an
+alignment service's note on acceptable misalignment, published.
+"""
 
 
 @formula(

@@ -1,4 +1,8 @@
-"""Spread of a wear life: lognormal sigmas, how they add, and the percentiles that follow."""
+"""
+Spread of a wear life: lognormal sigmas, how they add, and the percentiles that follow.
+
+The sigmas are assumed, set from the scatter of published wear tests between laboratories.
+"""
 
 from dataclasses import dataclass
 from statistics import NormalDist
@@ -14,11 +18,9 @@ from torqcheck.provenance import Source
 __all__ = [
     "COEFFICIENT_SIGMA_CLASS",
     "COEFFICIENT_SIGMA_OWN",
-    "COEFFICIENT_SIGMA_PUBLISHED",
     "COEFFICIENT_SIGMA_UNKNOWN",
     "LIMIT_SIGMA",
     "LOAD_SIGMA",
-    "SIGMA_SOURCE",
     "SLIP_SIGMA_ASSUMED",
     "SLIP_SIGMA_MEASURED",
     "Percentiles",
@@ -29,9 +31,6 @@ __all__ = [
 
 COEFFICIENT_SIGMA_OWN = 0.40
 """Of the wear coefficient, once wear of this joint with this lubricant was measured."""
-
-COEFFICIENT_SIGMA_PUBLISHED = 0.86
-"""Of a published wear coefficient for the same pair and lubricant."""
 
 COEFFICIENT_SIGMA_CLASS = 1.80
 """Of the wear coefficient of a lubrication class: a factor 10 either way holds eight of ten."""
@@ -50,8 +49,6 @@ LOAD_SIGMA = 0.4
 
 LIMIT_SIGMA = 0.2
 """Of the worn depth at which a limit is really reached."""
-
-SIGMA_SOURCE = Source("Set from the scatter of published wear tests between laboratories", "", "assumed")
 
 _TENTH = NormalDist().inv_cdf(0.9)  # 1.2816
 

@@ -118,6 +118,7 @@ def preload_of(written: Tightening | None, bolt: Bolt, key: str, name: str, ledg
     written : Tightening or None
         As in the file.
     bolt : Bolt
+        Its thread, strength and areas.
     key, name : str
         Place in the scenario and name of the joint.
     ledger : Ledger

@@ -56,6 +56,10 @@ class FitState:
         Greatest interference over the peaks, for joining.
     hub_rise, shaft_rise : float, K
         How much warmer than room temperature both run.
+    hub, shaft : FitMaterial
+        What both are made of.
+    source : Source
+        Where the interference comes from.
     """
 
     diameter: float

@@ -28,7 +28,7 @@ from torqcheck.scenario.kinds.flange import BoltedFlangeJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.steel_library import Library
 
-__all__ = ["GRIP_TARGET", "SHEAR_TARGET", "resolve_bolted_flange"]
+__all__ = ["GRIP_TARGET", "SHEAR_TARGET", "path_that_counts", "resolve_bolted_flange"]
 
 GRIP_TARGET, SHEAR_TARGET = 1.5, 2.0
 """Least targets of the friction at the least preload, and of bolts and dowels in shear; assumed."""

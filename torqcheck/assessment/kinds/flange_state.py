@@ -72,6 +72,7 @@ class FlangeState:
     sides : tuple of FlangeSide
         Driving side first.
     pins : Pins or None
+        Dowels beside the bolts, if there are any.
     """
 
     name: str

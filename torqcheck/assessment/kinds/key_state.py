@@ -39,6 +39,12 @@ class KeyState:
 
     Parameters
     ----------
+    name : str
+        Of the joint.
+    joint : KeyJoint
+        As the file has it.
+    diameter, bore : float, m
+        Of the shaft.
     section : KeySection
         Size of the key and depths of its keyways.
     over_ends, straight, useful : float, m
@@ -47,8 +53,12 @@ class KeyState:
         Heights over which it bears.
     chamfer : float, m
         What its edges take from them.
+    chamfer_source : Source
+        Where that comes from.
     carrying : float
         Keys that are counted.
+    shaft, hub, key : MemberState
+        Steel of each of the three.
     lash : float, rad
         Rotational play.
     """

@@ -6,7 +6,6 @@ __all__ = [
     "DIN_6892",
     "GEOMETRY",
     "HANDBOOK",
-    "PIN_QUESTION",
     "PIN_STRENGTH",
     "PIN_TEXT",
     "SET_SCREW",
@@ -22,6 +21,5 @@ GEOMETRY = Source("Geometry of key and keyway", "", "derived")
 DIN_6892 = Source("DIN 6892, load capacity of parallel keys", "methods B and C", "from memory")
 TEXTBOOK = Source("Textbooks on machine elements", "key seated by half its height", "from memory")
 PIN_TEXT = Source("Roloff and Matek, Machine Elements", "9.2, pins", "from memory")
-PIN_QUESTION = Source("Textbook question on a propeller drive pin", "shear strength of the pin", "published")
 PIN_STRENGTH = Source("Common range of the shear strength of steel pins", "", "from memory")
 SET_SCREW = Source("Catalogue pages on set screws", "torsional holding power", "published")

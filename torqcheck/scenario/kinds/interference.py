@@ -36,7 +36,6 @@ Rule = tuple[str, str, str]
 PLUS_MINUS = ("+/-", "\u00b1")
 LARGEST_SHARE = 0.01
 """Interference over diameter that no elastic joint has: a slip of the unit."""
-_WAYS = ("interference", "fit", "shaft.measured_diameter")
 _STEEL_KEYS = ("hardness", "reused", "welded_near")
 
 
