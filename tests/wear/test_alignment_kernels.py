@@ -1,15 +1,14 @@
 """Readings of a dial: the circle that they come from, the sag of the bracket, two axes in space."""
 
-import inspect
 import math
 from collections.abc import Callable
-from math import isnan
 from typing import Any
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from kernel_rules import gives_a_finite_number, gives_for_an_array_what_its_members_give, hands_on_nan, label
 
 from torqcheck import wear
 from torqcheck.errors import DomainError
@@ -53,10 +52,6 @@ lengths = st.floats(-1.0, 1.0).map(lambda value: value * MM)
 angles = st.floats(0.0, 2.0 * math.pi)
 
 
-def label(value: object) -> str:
-    return value if isinstance(value, str) else getattr(value, "__name__", "?")
-
-
 def swept(up: float, right: float, start: float = 0.0) -> dict[str, float]:
     """What a dial shows on a round rim whose centre lies there, zeroed wherever it was."""
     return {"top": start + up, "right": start + right, "bottom": start - up, "left": start - right}
@@ -69,25 +64,17 @@ def test_every_kernel_has_a_sample() -> None:
 
 @pytest.mark.parametrize("function", SAMPLES, ids=label)
 def test_sample_gives_every_argument_and_a_finite_number(function: Callable[..., Any]) -> None:
-    assert list(SAMPLES[function]) == list(inspect.signature(function).parameters)
-    value = function(**SAMPLES[function])
-    assert isinstance(value, float)
-    assert np.isfinite(value)
+    gives_a_finite_number(function, SAMPLES[function])
 
 
 @pytest.mark.parametrize(("function", "name"), ARGUMENTS, ids=label)
 def test_nan_in_gives_nan_out(function: Callable[..., Any], name: str) -> None:
-    assert isnan(function(**SAMPLES[function] | {name: float("nan")}))
+    hands_on_nan(function, SAMPLES[function], name)
 
 
 @pytest.mark.parametrize(("function", "name"), ARGUMENTS, ids=label)
 def test_an_array_gives_what_its_members_give(function: Callable[..., Any], name: str) -> None:
-    sample = SAMPLES[function]
-    several = sample[name] * np.array([1.0, 1.001, np.nan])
-    ours = function(**sample | {name: several})
-    singly = [function(**sample | {name: float(value)}) for value in several]
-    assert ours.shape == (3,)
-    np.testing.assert_allclose(ours, singly, rtol=1e-12)
+    gives_for_an_array_what_its_members_give(function, SAMPLES[function], name, step=1.001, rtol=1e-12)
 
 
 @pytest.mark.parametrize(("function", "name"), [pair for pair in ARGUMENTS if pair[1] in SIZES], ids=label)
