@@ -2,7 +2,10 @@
 
 from pathlib import Path
 
+import pytest
+
 from torqcheck.assessment import Assessment, assess
+from torqcheck.errors import ScenarioError
 from torqcheck.scenario import Scenario, scenario_from_text
 
 EXAMPLES = sorted((Path(__file__).parent.parent / "scenarios").glob("*.toml"))
@@ -85,6 +88,13 @@ def edited(*changes: tuple[str, str], base: str = BASE) -> str:
         assert base.count(old) >= 1, f"not in the base: {old}"
         base = base.replace(old, new, 1)
     return base
+
+
+def refusal(block: str, *changes: tuple[str, str]) -> str:
+    """Why the base with an edited block more is refused."""
+    with pytest.raises(ScenarioError) as caught:
+        loaded(base=BASE + edited(*changes, base=block))
+    return str(caught.value)
 
 
 def loaded(*changes: tuple[str, str], base: str = BASE) -> Scenario:

@@ -5,14 +5,14 @@ from math import log, pi
 
 import numpy as np
 import pytest
-from builder import BASE, assessed, loaded
+from assessment._last_joint import check_of, factor_of, joint_of
+from builder import BASE, assessed, edited, loaded
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from torqcheck.assessment import Assessment
 from torqcheck.assessment.kinds.flange import path_that_counts
 from torqcheck.assessment.prepared import checks_at, prepared_of
-from torqcheck.assessment.result import JointResult
 from torqcheck.checks import Check, weakest_first
 
 FLANGE = """
@@ -34,26 +34,7 @@ IN_FLANGE = "face = {"
 
 @cache
 def with_flange(*changes: tuple[str, str], base: tuple[tuple[str, str], ...] = (ONE_WAY,)) -> Assessment:
-    text = FLANGE
-    for old, new in changes:
-        assert old in text, old
-        text = text.replace(old, new, 1)
-    return assessed(*base, base=BASE + text)
-
-
-def joint_of(assessment: Assessment) -> JointResult:
-    return assessment.joints[-1]
-
-
-def check_of(assessment: Assessment, name: str) -> Check:
-    (found,) = (check for check in joint_of(assessment).checks if check.name == name)
-    return found
-
-
-def factor_of(assessment: Assessment, name: str) -> float:
-    factor = check_of(assessment, name).safety_factor
-    assert factor is not None
-    return factor
+    return assessed(*base, base=BASE + edited(*changes, base=FLANGE))
 
 
 def counted(assessment: Assessment) -> set[str]:

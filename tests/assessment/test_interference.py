@@ -5,6 +5,7 @@ from math import inf, pi, sqrt
 
 import numpy as np
 import pytest
+from assessment._last_joint import check_of, factor_of, joint_of
 from builder import BASE, assessed, loaded
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -12,7 +13,6 @@ from hypothesis import strategies as st
 from torqcheck.assessment import Assessment, assess
 from torqcheck.assessment.prepared import checks_at, prepared_of
 from torqcheck.assessment.ramp_limits import limits_of
-from torqcheck.assessment.result import JointResult
 from torqcheck.checks import Check
 from torqcheck.errors import ScenarioError
 
@@ -50,24 +50,9 @@ def with_joint(text: str, *changes: tuple[str, str]) -> Assessment:
     return assessed(*changes, base=BASE + text)
 
 
-def joint_of(assessment: Assessment) -> JointResult:
-    return assessment.joints[-1]
-
-
 def strength_of(assessment: Assessment) -> list[Check]:
     """The checks without that of fatigue, whose range is that of the life."""
     return [check for check in joint_of(assessment).checks if not check.name.startswith("fatigue")]
-
-
-def check_of(assessment: Assessment, name: str) -> Check:
-    (found,) = (check for check in joint_of(assessment).checks if check.name == name)
-    return found
-
-
-def factor_of(assessment: Assessment, name: str) -> float:
-    factor = check_of(assessment, name).safety_factor
-    assert factor is not None
-    return factor
 
 
 # by hand

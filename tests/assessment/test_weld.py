@@ -5,7 +5,7 @@ from math import exp, pi, sqrt
 from pathlib import Path
 
 import pytest
-from builder import BASE
+from builder import BASE, edited
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -36,11 +36,7 @@ def scenario_of(text: str) -> Scenario:
 
 
 def weld(*changes: tuple[str, str]) -> str:
-    text = WELD
-    for old, new in changes:
-        assert old in text
-        text = text.replace(old, new)
-    return BASE + text
+    return BASE + edited(*changes, base=WELD)
 
 
 @cache

@@ -339,6 +339,7 @@ def test_bad_input_is_one_line_and_leaves_nothing(
         (b"format = 1\nanswer = 3", "is not a file of answers"),
         (b"#" * 300_000, "is larger than"),
     ],
+    ids=["no text", "another format", "no table", "too large"],
 )
 def test_unfinished_answers_that_are_none(tmp_path: Path, content: bytes, message: str) -> None:
     (tmp_path / "my.toml.unfinished").write_bytes(content)

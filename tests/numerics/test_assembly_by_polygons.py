@@ -14,10 +14,11 @@ import math
 import numpy as np
 import pytest
 import shapely
+from flat_root import of_major
 from scipy.optimize import minimize
 
 from torqcheck._types import FloatArray
-from torqcheck.geometry import InvoluteSpline, ansi_b92_1, din_5480, iso_4156, own_spline
+from torqcheck.geometry import InvoluteSpline, ansi_b92_1, din_5480, iso_4156
 from torqcheck.geometry.ansi_b92_1 import spline as inch
 from torqcheck.geometry.off_centre import least_clearance
 from torqcheck.geometry.profile import external_profile, internal_profile
@@ -27,20 +28,6 @@ NO_AREA = 1e-8  # square modules
 HALVINGS = 7
 BELOW, ABOVE = 0.12, 0.083  # modules about the value to be tested; not its middle
 A30, A375, A45 = math.radians(30.0), math.radians(37.5), math.radians(45.0)
-
-
-def of_major(teeth: int, major: float) -> InvoluteSpline:
-    """Flat-root proportions on a pitch that gives the major diameter, m."""
-    unit = major / (teeth + 1.0)
-    return own_spline(
-        teeth=teeth,
-        pressure_angle=A30,
-        pitch_diameter=teeth * unit,
-        root_diameter=(teeth - 1.35) * unit,
-        internal_major_diameter=(teeth + 1.35) * unit,
-        tooth_thickness=0.5 * math.pi * unit,
-        contact_height=unit,
-    )
 
 
 def every_second_tooth(teeth: int) -> tuple[InvoluteSpline, InvoluteSpline]:

@@ -40,3 +40,17 @@ class Case:
         assert abs(ours - printed) <= self.tolerance * (1.0 + 1e-9), (
             f"{self} prints {self.printed}, we get {ours / self.unit:.6g} (mark: {self.mark})"
         )
+
+
+def held(
+    source: str,
+    where: str,
+    printed: str,
+    ours: float,
+    unit: float = 1.0,
+    slack: float = 0.0,
+    because: str = "",
+    mark: Mark = "published",
+) -> None:
+    """Hold one number of ours against a printed one, where the inputs stand in the test."""
+    Case(source, where, mark, {}, printed, unit, slack, because).check(float(ours))

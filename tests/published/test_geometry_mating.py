@@ -2,8 +2,10 @@
 
 import math
 from dataclasses import dataclass
+from functools import partial
 
 import pytest
+from flat_root import of_major as flat_root
 from published._case import Case
 
 from torqcheck.geometry import (
@@ -13,30 +15,15 @@ from torqcheck.geometry import (
     clearance_from_travel,
     din_5480,
     iso_4156,
-    own_spline,
 )
 from torqcheck.geometry.ansi_b92_1 import spline as inch
 
 INCH, MM = 0.0254, 1e-3
-A30 = math.radians(30.0)
+of_major = partial(flat_root, unit=INCH)
 COUNTS = (
     "Table of shafts in hubs of another tooth count, 30 deg flat root, basic widths, worked out independently"
 )
 PITCHES = "Table of shafts in hubs of equal count and neighbouring pitch, worked out independently"
-
-
-def of_major(teeth: int, major: float) -> InvoluteSpline:
-    """Flat-root proportions on a pitch that gives the major diameter, inches."""
-    unit = major / (teeth + 1.0) * INCH
-    return own_spline(
-        teeth=teeth,
-        pressure_angle=A30,
-        pitch_diameter=teeth * unit,
-        root_diameter=(teeth - 1.35) * unit,
-        internal_major_diameter=(teeth + 1.35) * unit,
-        tooth_thickness=0.5 * math.pi * unit,
-        contact_height=unit,
-    )
 
 
 @dataclass(frozen=True, slots=True)

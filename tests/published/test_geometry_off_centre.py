@@ -15,8 +15,10 @@ pair                   table                    least of all positions
 """
 
 import math
+from functools import partial
 
 import pytest
+from flat_root import of_major as flat_root
 from published._case import Case
 
 from torqcheck.geometry import (
@@ -25,31 +27,16 @@ from torqcheck.geometry import (
     centred_assembly,
     din_5480,
     iso_4156,
-    own_spline,
 )
 from torqcheck.geometry.ansi_b92_1 import spline as inch
 from torqcheck.geometry.off_centre import OffCentreAssembly, assembles, least_clearance, wear_that_admits
 
 INCH, MM = 0.0254, 1e-3
-A30 = math.radians(30.0)
+of_major = partial(flat_root, unit=INCH)
 TABLE = (
     "Table of one-tooth mismatches off centre, from the overlap of drawn profiles, worked out independently"
 )
 TRADE = "Splines that are one tooth apart, threads of practitioners"
-
-
-def of_major(teeth: int, major: float) -> InvoluteSpline:
-    """Flat-root proportions on a pitch that gives the major diameter, inches."""
-    unit = major / (teeth + 1.0) * INCH
-    return own_spline(
-        teeth=teeth,
-        pressure_angle=A30,
-        pitch_diameter=teeth * unit,
-        root_diameter=(teeth - 1.35) * unit,
-        internal_major_diameter=(teeth + 1.35) * unit,
-        tooth_thickness=0.5 * math.pi * unit,
-        contact_height=unit,
-    )
 
 
 def found(teeth: int, pitch: str) -> OffCentreAssembly:

@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from flat_root import of_major
 from published._case import Case
 
 from torqcheck.geometry import (
@@ -12,7 +13,6 @@ from torqcheck.geometry import (
     din_5480,
     iso_4156,
     over_pins,
-    own_spline,
     thickness_from_pins,
 )
 from torqcheck.geometry.ansi_b92_1 import spline as inch
@@ -251,20 +251,6 @@ def test_module_in_a_diametral_pitch_hub_is_no_worn_mate() -> None:
     )
     assert read.verdict == "false fit"
     assert "ISO 4156 20Z x 1.25m" in read.reasons[0]
-
-
-def of_major(teeth: int, major: float) -> InvoluteSpline:
-    """Flat-root proportions on a pitch that gives the major diameter."""
-    unit = major / (teeth + 1.0)
-    return own_spline(
-        teeth=teeth,
-        pressure_angle=A30,
-        pitch_diameter=teeth * unit,
-        root_diameter=(teeth - 1.35) * unit,
-        internal_major_diameter=(teeth + 1.35) * unit,
-        tooth_thickness=0.5 * math.pi * unit,
-        contact_height=unit,
-    )
 
 
 def test_one_tooth_apart_on_nearly_one_diameter_is_a_false_fit() -> None:

@@ -7,7 +7,7 @@ result of example 6-6 are remembered.
 from math import pi
 
 import pytest
-from published._case import Case
+from published._case import held
 
 from torqcheck.capacity import bending_stress, torsional_shear_stress, von_mises_stress
 from torqcheck.fatigue import (
@@ -33,25 +33,11 @@ from torqcheck.fatigue import (
     surface_factor,
 )
 from torqcheck.fatigue.endurance import KSI
-from torqcheck.provenance import Mark
 
 BOOK = "Budynas and Nisbett, Mechanical Engineering Design"
 EIGHTH, NINTH, MEMORY = f"{BOOK}, solutions, 8th ed.", f"{BOOK}, 9th ed., 2011", f"{BOOK}, 9th ed."
 INCH, LBF_IN, MPA = 0.0254, 4.4482216152605 * 0.0254, 1e6
 PSI = KSI / 1000.0
-
-
-def held(
-    source: str,
-    where: str,
-    printed: str,
-    ours: float,
-    unit: float = 1.0,
-    slack: float = 0.0,
-    because: str = "",
-    mark: Mark = "published",
-) -> None:
-    Case(source, where, mark, {}, printed, unit, slack, because).check(float(ours))
 
 
 def test_diameter_under_bending_and_torsion_both_swinging() -> None:  # O1.1

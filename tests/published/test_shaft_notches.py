@@ -4,8 +4,10 @@ None of the books was at hand: Pilkey's and Norton's curves, Roark's table and D
 numbers were worked out from them once, apart from this code.
 """
 
+from functools import partial
+
 import pytest
-from published._case import Case
+from published._case import held as held_as
 
 from torqcheck.capacity import (
     bending_stress,
@@ -36,26 +38,13 @@ from torqcheck.fatigue import (
     shoulder_torsion_by_power,
     shoulder_torsion_concentration,
 )
-from torqcheck.provenance import Mark
 
 PETERSON = "Pilkey, Peterson's Stress Concentration Factors, reckoned from the curves"
 NORTON = "Norton, Machine Design, appendix C, reckoned from the fits"
 ROARK = "Roark's Formulas for Stress and Strain, Table 17.1, reckoned"
 DIN = "DIN 743-2, reckoned"
 MM, MPA = 1e-3, 1e6
-
-
-def held(
-    source: str,
-    where: str,
-    printed: str,
-    ours: float,
-    unit: float = 1.0,
-    slack: float = 0.0,
-    because: str = "",
-    mark: Mark = "derived",
-) -> None:
-    Case(source, where, mark, {}, printed, unit, slack, because).check(float(ours))
+held = partial(held_as, mark="derived")
 
 
 def test_shoulder_by_polynomial_and_by_power() -> None:
@@ -73,14 +62,14 @@ def test_shoulder_against_chart_readings() -> None:
     at = (60 * MM, 40 * MM, 4 * MM)
     book = "Budynas and Nisbett, Mechanical Engineering Design, example 7-1"
     bending, torsion = shoulder_bending_concentration(*at), shoulder_torsion_concentration(*at)
-    held(book, "chart, D/d 1.5, r/d 0.1", "1.68", bending, 1.0, 0.08 * 1.68, spread, "from memory")
-    held(book, "chart, D/d 1.5, r/d 0.1", "1.42", torsion, 1.0, 0.08 * 1.42, spread, "from memory")
+    held(book, "chart, D/d 1.5, r/d 0.1", "1.68", bending, 1.0, 0.08 * 1.68, spread, mark="from memory")
+    held(book, "chart, D/d 1.5, r/d 0.1", "1.42", torsion, 1.0, 0.08 * 1.42, spread, mark="from memory")
     sharp = (60 * MM, 40 * MM, 0.8 * MM)
     book = "Budynas and Nisbett, Mechanical Engineering Design, 9th ed., 2011"
     where, mark = "Table 7-1, sharp shoulder", "published"
     larger = "first estimate for all steps; the larger of two formulas is used"
-    held(book, where, "2.7", shoulder_bending_concentration(*sharp), 1.0, 0.25, larger, mark)
-    held(book, where, "2.2", shoulder_torsion_concentration(*sharp), 1.0, 0.05, larger, mark)
+    held(book, where, "2.7", shoulder_bending_concentration(*sharp), 1.0, 0.25, larger, mark=mark)
+    held(book, where, "2.2", shoulder_torsion_concentration(*sharp), 1.0, 0.05, larger, mark=mark)
 
 
 def test_the_larger_formula_is_named() -> None:

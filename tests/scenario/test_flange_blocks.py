@@ -4,9 +4,8 @@ from pathlib import Path
 from typing import get_args
 
 import pytest
-from builder import BASE
+from builder import BASE, refusal
 
-from torqcheck.errors import ScenarioError
 from torqcheck.materials import face_conditions, lubrications, tightening_methods
 from torqcheck.scenario import scenario_from_text
 from torqcheck.scenario.kinds.flange import BoltedFlangeJoint, Face, Tightening, dowel_of
@@ -23,16 +22,6 @@ driven_flange = { steel = "1045_CD", thickness = "12 mm" }
 dowels = { size = "5/16 in", count = 2, circle_diameter = "100 mm" }
 """
 TIGHTENING = 'torque = "45 N*m", lubrication = "lubricated"'
-
-
-def refused(*changes: tuple[str, str]) -> str:
-    text = FLANGE
-    for old, new in changes:
-        assert old in text, old
-        text = text.replace(old, new, 1)
-    with pytest.raises(ScenarioError) as caught:
-        scenario_from_text((BASE + text).encode(), Path("test.toml"))
-    return str(caught.value)
 
 
 def test_sound_block_is_read() -> None:
@@ -96,7 +85,7 @@ def test_sound_block_is_read() -> None:
     ],
 )
 def test_unsound_block_is_refused_with_a_mend(old: str, new: str, says: str) -> None:
-    assert says in refused((old, new))
+    assert says in refusal(FLANGE, (old, new))
 
 
 def test_words_of_the_block_are_those_of_the_tables() -> None:

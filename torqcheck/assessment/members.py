@@ -1,6 +1,6 @@
 """The two halves of a joint: which steel, how hard, and what stress is allowed."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from torqcheck.checks import Member
 from torqcheck.materials import (
@@ -10,12 +10,12 @@ from torqcheck.materials import (
     allowable_stresses,
     as_measured,
     design_yield,
-    hardness_class,
     hv_from_hb,
     hv_from_hrc,
     softened_by_welding,
     steel,
     unknown_steel,
+    without_case,
 )
 from torqcheck.scenario import joint_schema
 from torqcheck.scenario.joint_schema import SteelPart
@@ -177,17 +177,7 @@ def _worn_through(found: Steel, member: SteelPart, key: str, joint_name: str, le
         f"{joint_name}: the worn band is as deep as the hard case ({found.case_depth_min * 1e3:.2f} mm); the "
         "flank counts as the core. Renew the part.",
     )
-    return replace(
-        found,
-        surface_treatment="none",
-        surface_hardness_min=None,
-        surface_hardness_max=None,
-        surface_hardness_min_hv=None,
-        surface_hardness_max_hv=None,
-        case_depth_min=None,
-        case_depth_max=None,
-        hardness_class=hardness_class(found.core_hardness_min),
-    )
+    return without_case(found)
 
 
 def surface_vickers(found: Steel) -> float:

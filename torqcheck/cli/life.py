@@ -16,7 +16,9 @@ from torqcheck.cli.options import (
     UnitsOption,
     columns,
     emit,
+    encoding_of,
     refuse_same_file,
+    shown_system,
     sources_of,
     terminal,
 )
@@ -24,7 +26,6 @@ from torqcheck.errors import UsageError
 
 if TYPE_CHECKING:
     from torqcheck.assessment.life_result import Life
-    from torqcheck.units import System
 
 __all__ = ["life"]
 
@@ -82,7 +83,7 @@ def life(
     if figure is not None:
         from torqcheck.report.life_plot import fan_words, write_fan_figure
 
-        write_fan_figure(figure, found, _system(units))
+        write_fan_figure(figure, found, shown_system(units))
         print(fan_words(found, figure), file=sys.stderr)
     emit(content, out, made_from=sources_of(scenario, found))
     if out is not None:
@@ -108,15 +109,10 @@ def _content(found: "Life", units: Units, form: Format, out: Path | None, plain:
         return terminal(life_sheet(found, units.value), form, out=out, plain=plain)
     from torqcheck.report.life_plot import fan_plots
 
-    on_terminal = form is Format.table and out is None and sys.stdout is not None and sys.stdout.isatty()
     plots = fan_plots(
         found,
-        _system(units),
+        shown_system(units),
         width=min(columns(form, out), PLOT_WIDTH),
-        encoding=(sys.stdout.encoding or "ascii") if on_terminal else "ascii",
+        encoding=encoding_of(form, out),
     )
     return terminal(life_sheet(found, units.value, plots), form, out=out, plain=plain)
-
-
-def _system(units: Units) -> "System":
-    return "inch" if units is Units.inch else "si"

@@ -28,8 +28,10 @@ __all__ = [
     "UnitsOption",
     "columns",
     "emit",
+    "encoding_of",
     "refuse_same_file",
     "refuse_wrong_ending",
+    "shown_system",
     "sources_of",
     "terminal",
 ]
@@ -138,6 +140,18 @@ def columns(form: Format, out: Path | None) -> int:
     import shutil
 
     return max(60, min(shutil.get_terminal_size((NARROW, 24)).columns, WIDE))
+
+
+def encoding_of(form: Format, out: Path | None) -> str:
+    """Letters that the place of printing can show; files and pipes get plain ASCII."""
+    if form is not Format.table or out is not None or not _on_terminal():
+        return "ascii"
+    return sys.stdout.encoding or "ascii"
+
+
+def shown_system(units: Units) -> "System":
+    """System of a plot, which has room for one."""
+    return "inch" if units is Units.inch else "si"
 
 
 def terminal(sheet: "Sheet", form: Format, *, out: Path | None, plain: bool) -> str:

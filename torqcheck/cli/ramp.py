@@ -16,7 +16,9 @@ from torqcheck.cli.options import (
     UnitsOption,
     columns,
     emit,
+    encoding_of,
     refuse_same_file,
+    shown_system,
     sources_of,
     terminal,
 )
@@ -103,18 +105,17 @@ def _content(found: "Ramp", units: Units, form: Format, out: Path | None, plain:
     if form is Format.markdown:
         # the table says what the plots show
         return terminal(ramp_sheet(found, units.value), form, out=out, plain=plain)
-    plots = _plots(found, _system(units), form, out, trace)
+    plots = _plots(found, shown_system(units), form, out, trace)
     return terminal(ramp_sheet(found, units.value, plots), form, out=out, plain=plain)
 
 
 def _plots(
     found: "Ramp", system: "System", form: Format, out: Path | None, trace: bool
 ) -> "tuple[Table, ...]":
-    """Draw with what the place of printing can show; files and pipes get plain ASCII."""
+    """Draw with what the place of printing can show."""
     from torqcheck.report.ramp_plot import curve_plots, plot_table
 
-    on_terminal = form is Format.table and out is None and sys.stdout is not None and sys.stdout.isatty()
-    encoding = (sys.stdout.encoding or "ascii") if on_terminal else "ascii"
+    encoding = encoding_of(form, out)
     width = columns(form, out)
     plots = curve_plots(found, system, width=min(width, PLOT_WIDTH), encoding=encoding)
     if not trace:
@@ -137,17 +138,13 @@ def _draw(found: "Ramp", units: Units, figure: Path | None, trace_figure: Path |
     if figure is not None:
         from torqcheck.report.ramp_plot import curve_words, write_curve_figure
 
-        write_curve_figure(figure, found, _system(units))
+        write_curve_figure(figure, found, shown_system(units))
         print(curve_words(found, figure), file=sys.stderr)
     if trace_figure is not None:
         from torqcheck.report.ramp_trace import ramp_pictures
         from torqcheck.report.trace_plot import trace_words, write_trace_figure
 
         picture = ramp_pictures(found)[0]
-        write_trace_figure(trace_figure, picture, _system(units))
-        for words in trace_words(picture, trace_figure, _system(units)):
+        write_trace_figure(trace_figure, picture, shown_system(units))
+        for words in trace_words(picture, trace_figure, shown_system(units)):
             print(words, file=sys.stderr)
-
-
-def _system(units: Units) -> "System":
-    return "inch" if units is Units.inch else "si"

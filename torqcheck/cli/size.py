@@ -17,6 +17,8 @@ from torqcheck.cli.options import (
     UnitsOption,
     columns,
     emit,
+    encoding_of,
+    shown_system,
     sources_of,
     terminal,
 )
@@ -25,7 +27,6 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from torqcheck.assessment.size_result import Size
-    from torqcheck.units import System
 
 __all__ = ["size"]
 
@@ -113,8 +114,8 @@ def _content(found: "Size", units: Units, form: Format, out: "Path | None", plai
         return terminal(size_sheet(found, units.value), form, out=out, plain=plain)
     from torqcheck.report.size_plot import size_plots
 
-    on_terminal = form is Format.table and out is None and sys.stdout is not None and sys.stdout.isatty()
-    encoding = (sys.stdout.encoding or "ascii") if on_terminal else "ascii"
-    system: System = "inch" if units is Units.inch else "si"
-    plots = size_plots(found, system, width=min(columns(form, out), PLOT_WIDTH), encoding=encoding)
+    encoding = encoding_of(form, out)
+    plots = size_plots(
+        found, shown_system(units), width=min(columns(form, out), PLOT_WIDTH), encoding=encoding
+    )
     return terminal(size_sheet(found, units.value, plots), form, out=out, plain=plain)

@@ -16,7 +16,9 @@ from torqcheck.cli.options import (
     UnitsOption,
     columns,
     emit,
+    encoding_of,
     refuse_same_file,
+    shown_system,
     sources_of,
     terminal,
 )
@@ -24,7 +26,6 @@ from torqcheck.errors import UsageError
 
 if TYPE_CHECKING:
     from torqcheck.assessment.stack_finding import StackFinding
-    from torqcheck.units import System
 
 __all__ = ["stack"]
 
@@ -68,7 +69,7 @@ def stack(
     if figure is not None:
         from torqcheck.report.stack_figure import stack_figure_words, write_stack_figure
 
-        write_stack_figure(figure, found, _system(units))
+        write_stack_figure(figure, found, shown_system(units))
         print(stack_figure_words(found, figure), file=sys.stderr)
     emit(content, out, made_from=sources_of(scenario, found))
     if out is not None:
@@ -92,15 +93,10 @@ def _content(found: "StackFinding", units: Units, form: Format, out: Path | None
     if form is Format.markdown:
         # the tables say what the drawings show
         return terminal(stack_sheet(found, units.value, all_rows=True), form, out=out, plain=plain)
-    on_terminal = form is Format.table and out is None and sys.stdout is not None and sys.stdout.isatty()
     pictures = drawings(
         found.check,
-        _system(units),
+        shown_system(units),
         width=min(columns(form, out), PLOT_WIDTH),
-        encoding=(sys.stdout.encoding or "ascii") if on_terminal else "ascii",
+        encoding=encoding_of(form, out),
     )
     return terminal(stack_sheet(found, units.value, pictures), form, out=out, plain=plain)
-
-
-def _system(units: Units) -> "System":
-    return "inch" if units is Units.inch else "si"

@@ -38,6 +38,7 @@ from torqcheck.materials.estimates import (
     as_measured,
     softened_by_welding,
     unknown_steel,
+    without_case,
 )
 from torqcheck.materials.expansion import (
     ROOM_TEMPERATURE,
@@ -252,6 +253,7 @@ __all__ = [
     "ways_of_joining",
     "wear_class",
     "wear_classes",
+    "without_case",
     "woodruff_key",
     "woodruff_shafts",
     "yield_strength_from_hb",

@@ -16,7 +16,7 @@ from torqcheck.materials.readings import Hardness
 from torqcheck.materials.steels import Steel
 from torqcheck.provenance import Source, weakest_mark
 
-__all__ = ["as_measured", "softened_by_welding", "unknown_steel"]
+__all__ = ["as_measured", "softened_by_welding", "unknown_steel", "without_case"]
 
 _LOWEST_BAND = 160.0  # HB, low end of the softest band of the guide
 _HARD_CASE = 432.0  # HB: above it a reading is more often that of a case than of a whole bar
@@ -77,6 +77,28 @@ def unknown_steel(hardness_hb: float | None = None) -> Steel:
     )
 
 
+def without_case(steel: Steel) -> Steel:
+    """
+    Return a steel without its hard surface: what lies beneath, all through.
+
+    Parameters
+    ----------
+    steel : Steel
+        Hardened at its surface or not.
+    """
+    return replace(
+        steel,
+        surface_treatment="none",
+        surface_hardness_min=None,
+        surface_hardness_max=None,
+        surface_hardness_min_hv=None,
+        surface_hardness_max_hv=None,
+        case_depth_min=None,
+        case_depth_max=None,
+        hardness_class=hardness_class(steel.core_hardness_min),
+    )
+
+
 def softened_by_welding(steel: Steel) -> Steel:
     """
     Return a steel as a weld beside the teeth may have left it: as soft as annealed, no case.
@@ -91,22 +113,13 @@ def softened_by_welding(steel: Steel) -> Steel:
     """
     soft = min(_LOWEST_BAND, steel.core_hardness_min)
     factor = min(_DERATING, steel.strength_factor)
+    soft_all_through = replace(steel, core_hardness_min=soft, core_hardness_max=soft)
     return replace(
-        steel,
+        without_case(soft_all_through),
         condition=f"{steel.condition}; softened by a weld",
         ultimate_strength=min(ultimate_strength_from_hb(soft), steel.ultimate_strength),
         yield_strength=min(yield_strength_of_unknown_state(soft), steel.yield_strength),
-        core_hardness_min=soft,
-        core_hardness_max=soft,
-        surface_treatment="none",
-        surface_hardness_min=None,
-        surface_hardness_max=None,
-        surface_hardness_min_hv=None,
-        surface_hardness_max_hv=None,
-        case_depth_min=None,
-        case_depth_max=None,
         surface_mark=None,
-        hardness_class=hardness_class(soft),
         strength_factor=factor,
         strength_of="whole section",
         data_flag=_joined(steel.data_flag, "hardness beside the weld not measured, taken as annealed"),
