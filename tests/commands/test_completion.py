@@ -48,6 +48,8 @@ def offered(*words: str | Path) -> list[str]:
         (("order", CAPSTAN, "--joint", "cap"), {"capstan\\ shaft"}),
         (("compare", CAPSTAN, "--external", "4140_ind,1144_S"), {"4140_ind,1144_SR"}),
         (("materials", "Mar2"), {"Mar250"}),
+        (("size", CAPSTAN, "--find", "t"), {"teeth", "tilt", "torque-rise"}),
+        (("new", "my.toml", "--from", "works"), {"works_trolley"}),
     ],
     ids=str,
 )

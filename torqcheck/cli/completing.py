@@ -12,7 +12,7 @@ from torqcheck.errors import TorqcheckError
 if TYPE_CHECKING:
     from torqcheck.scenario import Scenario
 
-__all__ = ["joint_names", "number_words", "steel_names"]
+__all__ = ["example_names", "joint_names", "number_words", "steel_names", "unknown_names"]
 
 IN_BASH = "complete_bash"
 """The end of the variable by which that shell asks: it takes what is offered as it stands, blanks and all."""
@@ -50,6 +50,20 @@ def steel_names(incomplete: str) -> list[str]:
 
     before, comma, last = incomplete.rpartition(",")
     return [f"{before}{comma}{name}" for name in steels() if name.startswith(last)]
+
+
+def unknown_names(incomplete: str) -> list[str]:
+    """What `size` can solve for."""
+    from torqcheck.assessment.size import FINDS
+
+    return [name for name in FINDS if name.startswith(incomplete)]
+
+
+def example_names(incomplete: str) -> list[str]:
+    """Names of the shipped examples."""
+    from torqcheck.interview.examples import example_names as names
+
+    return [name for name in names() if name.startswith(incomplete)]
 
 
 def _scenario_of(context: typer.Context) -> "Scenario | None":

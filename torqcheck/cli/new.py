@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from torqcheck.cli.completing import example_names
 from torqcheck.errors import TorqcheckError, UsageError
 
 if TYPE_CHECKING:
@@ -30,7 +31,13 @@ def new(
     ],
     example: Annotated[
         str | None,
-        typer.Option("--from", metavar="NAME", help="Copy a shipped example.", show_default=False),
+        typer.Option(
+            "--from",
+            metavar="NAME",
+            help="Copy a shipped example.",
+            show_default=False,
+            autocompletion=example_names,
+        ),
     ] = None,
     template: Annotated[
         bool, typer.Option("--template", help="Write a typical job with invented numbers, to be replaced.")

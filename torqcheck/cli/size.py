@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from torqcheck.cli.completing import joint_names
+from torqcheck.cli.completing import joint_names, unknown_names
 from torqcheck.cli.options import (
     Format,
     FormatOption,
@@ -60,6 +60,7 @@ def size(
             metavar="WHAT",
             help="engagement, teeth, pitch, hardness, bore, outside-diameter, lash, tilt, torque-rise or "
             "motor-torque.",
+            autocompletion=unknown_names,
         ),
     ] = "engagement",
     side: Annotated[
