@@ -5,7 +5,14 @@ import numpy as np
 from torqcheck._types import Numeric
 from torqcheck.errors import DomainError
 
-__all__ = ["require_angle", "require_not_negative", "require_positive", "require_share", "require_tube"]
+__all__ = [
+    "require_angle",
+    "require_not_negative",
+    "require_poisson_ratio",
+    "require_positive",
+    "require_share",
+    "require_tube",
+]
 
 
 def require_positive(**arguments: Numeric) -> None:
@@ -63,6 +70,13 @@ def require_angle(**arguments: Numeric) -> None:
     for name, value in arguments.items():
         if np.any(np.greater_equal(np.abs(value), 0.5 * np.pi)):
             raise DomainError(f"{name} must lie between -90 and +90 degrees (and is taken in rad)")
+
+
+def require_poisson_ratio(**arguments: Numeric) -> None:
+    """Refuse ratios that no solid metal has."""
+    for name, value in arguments.items():
+        if np.any(np.less(value, 0.0) | np.greater(value, 0.5)):
+            raise DomainError(f"{name} must lie between 0 and 0.5")
 
 
 def require_tube(outer_diameter: Numeric, bore: Numeric) -> None:

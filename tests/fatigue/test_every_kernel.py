@@ -215,7 +215,7 @@ def test_a_wrong_sign_is_refused(function: Callable[..., Any], name: str) -> Non
         (fatigue.de_goodman_diameter, {"bore_share": 1.0}),
         (fatigue.first_cycle_yield_factor, {"bending_notch_factor": 0.9}),
         (fatigue.equivalent_full_cycles, {"damping_ratio": 0.0}),
-        (fatigue.first_ringing_share, {"damping_ratio": 1.0}),
+        (fatigue.first_ringing_share, {"damping_ratio": -0.1}),
         (fatigue.boundary_stress_share, {"case_depth": 0.018}),
         (fatigue.din_strength_size_factor, {"diameter": 0.4}),
         (fatigue.din_spline_notch_factor, {"ultimate_strength": 2e9}),

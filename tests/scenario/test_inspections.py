@@ -255,3 +255,9 @@ def test_faults_of_running_in_and_of_the_year(old: str, new: str, message: str) 
     with pytest.raises(ScenarioError) as caught:
         loaded((old, new))
     assert message in str(caught.value)
+
+
+def test_a_size_that_cannot_be_is_named_once_beside_an_inspection() -> None:
+    text = faults(inspection(), base=edited(('pressure_angle = "30 deg"', 'pressure_angle = "22.5 deg"')))
+    assert "joint[1].size: is not possible: ansi b92.1 has no pressure angle of 22.5 deg" in text
+    assert "inspection" not in text

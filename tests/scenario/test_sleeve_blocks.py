@@ -172,3 +172,8 @@ def test_a_held_spline_without_a_size_has_that_fault_alone(old: str, new: str, s
     with pytest.raises(ScenarioError) as caught:
         scenario_from_text(text.replace(old, new, 1).encode(), Path("test.toml"))
     assert says in str(caught.value)
+
+
+def test_shafts_that_no_sleeve_could_join_are_refused() -> None:
+    steep = FLOATS.replace('"80 mm"', '"0.2 mm"')
+    assert "floats: means 27 deg or more between shaft and hub" in fault(path_with(floats=steep))

@@ -10,6 +10,7 @@ from torqcheck.materials import (
     allowable_stresses,
     as_measured,
     design_yield,
+    hb_from_hv,
     hv_from_hb,
     hv_from_hrc,
     softened_by_welding,
@@ -89,7 +90,7 @@ def member_state(
         and not member.welded_near
     ):
         name, vickers = HARDEST_CLASS, HARDEST_VICKERS
-    allowable = allowable_stresses(name, found.core_hardness_min)
+    allowable = allowable_stresses(name, softest_brinell(found))
     if allowable.note and side in {"external", "internal"}:
         ledger.warn(f"{key} allowables", f"{joint_name}, {_words(side)}: {allowable.note}.")
     return MemberState(side, found, allowable, design_yield(found), vickers)
@@ -178,6 +179,12 @@ def _worn_through(found: Steel, member: SteelPart, key: str, joint_name: str, le
         "flank counts as the core. Renew the part.",
     )
     return without_case(found)
+
+
+def softest_brinell(found: Steel) -> float:
+    """Brinell hardness of core or flank, whichever is softer; low end."""
+    flank, core = surface_vickers(found), found.core_hardness_min
+    return core if flank >= hv_from_hb(core) else hb_from_hv(flank)
 
 
 def surface_vickers(found: Steel) -> float:

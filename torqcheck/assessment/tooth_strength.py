@@ -33,6 +33,7 @@ __all__ = [
     "tooth_root",
 ]
 
+SOFTEST_LISTED = 150.0
 HARDEST_LISTED = 514.0
 """HB, 52 HRC: the list of yield strengths against hardness ends there, and is not carried on."""
 BRITTLE = 45.0
@@ -59,13 +60,16 @@ def is_brittle(member: MemberState) -> bool:
 def surface_yield(member: MemberState) -> float:
     """Yield strength of the flank, Pa: that of the steel, or of its hard layer.
 
-    The layer's by the low end of its hardness; the list ends at 52 HRC, as which harder layers count.
+    The layer's by the low end of its hardness; the list ends at 52 HRC, as which harder layers count, and
+    begins at 150 HB, below which nothing is left of the layer.
     """
     if not _case_depth(member):
         return member.yield_strength
     listed = HARDEST_LISTED
     if member.vickers < hv_from_hb(HARDEST_LISTED):
         listed = hb_from_hv(member.vickers)
+    if listed < SOFTEST_LISTED:
+        return member.yield_strength
     return max(member.yield_strength, yield_strength_from_hb(listed))
 
 

@@ -5,7 +5,7 @@ import numpy as np
 from torqcheck._types import Numeric
 from torqcheck.capacity._sources import DERIVED, HERTZ
 from torqcheck.capacity._symbols import HEIGHT, PITCH, TEETH, TORQUE
-from torqcheck.domain import require_positive
+from torqcheck.domain import require_poisson_ratio, require_positive
 from torqcheck.formulas import Symbol, formula
 
 __all__ = ["ELASTIC_MODULUS", "POISSON_RATIO", "contact_half_width", "crowned_flank_pressure"]
@@ -23,6 +23,7 @@ _POISSON = Symbol("nu", "-", "Poisson's ratio of both members")
 
 def _reduced_modulus(elastic_modulus: Numeric, poisson_ratio: Numeric) -> Numeric:
     """Contact modulus of two members of one material."""
+    require_poisson_ratio(poisson_ratio=poisson_ratio)
     return 0.5 * elastic_modulus / (1.0 - poisson_ratio**2)
 
 
@@ -85,7 +86,7 @@ def crowned_flank_pressure(
     Raises
     ------
     DomainError
-        If a size or elastic_modulus is not above zero anywhere.
+        If a size or elastic_modulus is not above zero, or poisson_ratio not from 0 to 0.5, anywhere.
 
     Notes
     -----
@@ -162,7 +163,7 @@ def contact_half_width(
     Raises
     ------
     DomainError
-        If a size or elastic_modulus is not above zero anywhere.
+        If a size or elastic_modulus is not above zero, or poisson_ratio not from 0 to 0.5, anywhere.
 
     Notes
     -----

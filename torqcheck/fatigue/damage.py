@@ -92,7 +92,7 @@ def equivalent_full_cycles(damping_ratio: Numeric, line_slope: Numeric) -> Numer
     Parameters
     ----------
     damping_ratio : float or array, -
-        zeta, above 0 and below 1.
+        zeta, above 0. From 1 on nothing rings, and n is 1.
     line_slope : float or array, -
         m = -1/b of the strength line.
 
@@ -104,8 +104,8 @@ def equivalent_full_cycles(damping_ratio: Numeric, line_slope: Numeric) -> Numer
     Raises
     ------
     DomainError
-        If damping_ratio lies outside 0 to 1, or line_slope is not above zero, anywhere: without
-        damping the ringing never ends.
+        If damping_ratio or line_slope is not above zero, anywhere: without damping the ringing never
+        ends.
 
     Notes
     -----
@@ -142,7 +142,7 @@ def first_ringing_share(damping_ratio: Numeric) -> Numeric:
     Parameters
     ----------
     damping_ratio : float or array, -
-        zeta, from 0 to below 1.
+        zeta, 0 or more. From 1 on nothing rings, and A1/A0 is 0.
 
     Returns
     -------
@@ -152,7 +152,7 @@ def first_ringing_share(damping_ratio: Numeric) -> Numeric:
     Raises
     ------
     DomainError
-        If damping_ratio is negative or not below 1, anywhere.
+        If damping_ratio is negative anywhere.
 
     Notes
     -----
@@ -176,11 +176,11 @@ def first_ringing_share(damping_ratio: Numeric) -> Numeric:
 
 
 def _decrement(damping_ratio: Numeric) -> Numeric:
-    """Logarithmic decrement of one full cycle."""
-    if np.any(np.greater_equal(damping_ratio, 1.0)):
-        raise DomainError("damping_ratio must be below 1")
-    decrement: Numeric = 2.0 * np.pi * damping_ratio / np.sqrt(1.0 - np.square(damping_ratio))
-    return decrement
+    """Logarithmic decrement of one full cycle; without end from critical damping on."""
+    rings = np.logical_not(np.greater_equal(damping_ratio, 1.0))  # not a number stays what it is
+    ratio = np.where(rings, damping_ratio, 0.0)
+    decrement = np.where(rings, 2.0 * np.pi * ratio / np.sqrt(1.0 - np.square(ratio)), np.inf)
+    return decrement if decrement.ndim else float(decrement)
 
 
 @formula(

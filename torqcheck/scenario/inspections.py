@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from torqcheck.errors import Fault
+from torqcheck.errors import DomainError, Fault
 from torqcheck.scenario.faults import nearest, written_text
 from torqcheck.scenario.joint_schema import Lash, SplineJoint
 from torqcheck.scenario.ledger import Ledger
@@ -238,7 +238,11 @@ def _order_faults(
 
 def _whole_pitch(place: str, entry: InspectionEntry, joint: SplineJoint, name: str) -> list[Fault]:
     """Refuse a reading beyond the pitch of the teeth."""
+    try:
+        spline = spline_of(joint)
+    except DomainError:  # refused at the joint itself
+        return []
     return [
         Fault(name, f"{place}.{key}", "", problem, mend)
-        for key, problem, mend in lash_faults(entry.lash, spline_of(joint))
+        for key, problem, mend in lash_faults(entry.lash, spline)
     ]

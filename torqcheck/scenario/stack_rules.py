@@ -9,6 +9,7 @@ from torqcheck.scenario.faults import nearest, written_text
 from torqcheck.scenario.quantity import Reading
 from torqcheck.scenario.stack_schema import Stack, StackResult, StackSum
 from torqcheck.scenario.steel_library import Library
+from torqcheck.scenario.usual import tolerance_of
 
 __all__ = ["COLDEST", "HOTTEST", "engagement_indices", "stack_faults", "stack_presence", "stack_values"]
 
@@ -67,7 +68,7 @@ def stack_values(stack: Stack) -> list[Rule]:
         faults.append(("result", "is missing", "add at least one [[stack.result]]"))
     for place, signed in _sums(stack):
         faults += _sum_faults(place, signed, [distance.name for distance in stack.distance])
-    return [*faults, *_unused(stack), *_collars(stack), *_shim(stack), *_temperatures(stack)]
+    return [*faults, *_unused(stack), *_cuts(stack), *_collars(stack), *_shim(stack), *_temperatures(stack)]
 
 
 def _twice(key: str, names: Sequence[str]) -> list[Rule]:
@@ -122,6 +123,20 @@ def _unused(stack: Stack) -> list[Rule]:
         )
         for index, distance in enumerate(stack.distance)
         if distance.name not in used
+    ]
+
+
+def _cuts(stack: Stack) -> list[Rule]:
+    """A cut has to be longer than what it is known to."""
+    return [
+        (
+            f"result[{index + 1}].{key}",
+            f"is no longer than its tolerance of {tolerance * 1e3:.3g} mm",
+            "write the length of full teeth, or leave it out where they run through",
+        )
+        for index, result in enumerate(stack.result)
+        for key, cut in (("external_cut", result.external_cut), ("internal_cut", result.internal_cut))
+        if cut is not None and cut.value <= (tolerance := tolerance_of(cut, f"result.{key}"))
     ]
 
 

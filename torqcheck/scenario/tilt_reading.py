@@ -12,6 +12,7 @@ from torqcheck.scenario.bench import LashReading
 from torqcheck.scenario.joint_schema import SplineJoint, engagement_of
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import Reading, needed
+from torqcheck.scenario.tilt_rules import steep_faults
 from torqcheck.scenario.tilt_schema import ClockReadings, Tilt
 from torqcheck.scenario.usual import CLOCK, tolerance_of
 from torqcheck.wear import offset_from_runout, tilt_from_face_reading, tilt_from_offset
@@ -21,8 +22,6 @@ __all__ = ["AlignmentReading", "TiltReading", "tilt_faults", "tilt_of"]
 UNMEASURED_OFFSET = 0.125e-3
 UNMEASURED_OFFSET_BAND = (0.025e-3, 0.5e-3)
 UNMEASURED_SPAN = 60e-3
-STEEPEST = 0.35
-"""rad; 20 deg, at which not even a crowned joint goes together."""
 FAR_OFF = 2.0
 """Tolerances by which four readings may miss closing before they are worth nothing."""
 
@@ -136,10 +135,7 @@ def tilt_faults(joint: BaseModel) -> list[tuple[str, str, str]]:
         angle = _stated(tilt, joint, "", "", Ledger()).mesh.total
     except DomainError:
         angle = 0.5 * math.pi
-    if angle < STEEPEST:
-        return []
-    says = f"means {math.degrees(angle):.2g} deg or more between shaft and hub"
-    return [("tilt", says, "check every reading of it, and its unit")]
+    return steep_faults("tilt", angle)
 
 
 def _counted(tilt: Tilt, found: AlignmentReading) -> float:

@@ -1,5 +1,6 @@
 """Which readings of the alignment go together, and what no alignment can be."""
 
+import math
 from collections.abc import Mapping
 from typing import Any
 
@@ -8,7 +9,7 @@ from torqcheck.scenario.faults import nearest
 from torqcheck.scenario.forms import Rule, below, one_form, together
 from torqcheck.scenario.tilt_schema import ClockReadings, Feet, Tilt
 
-__all__ = ["tilt_presence", "tilt_values"]
+__all__ = ["steep_faults", "tilt_presence", "tilt_values"]
 
 PLAIN = (("angle",), ("offset", "span"), ("runout",))
 RIM_AND_FACE = ("rim", "face", "diameter")
@@ -16,6 +17,8 @@ TWO_RIMS = ("rim", "reverse_rim", "rims_apart")
 HALF_TURN = ("rim_after_half_turn", "face_after_half_turn")
 AROUND = ("dial_on", "to_middle", "sag", "turned", *HALF_TURN)
 """Keys that only mean something where the readings have a direction."""
+NOT_TOGETHER = 0.35
+"""rad; 20 deg, at which not even a crowned joint goes together."""
 STEEPEST = 0.2
 """Largest reading on a face or between two rims, over the length that it belongs to."""
 _CLOCK = "{ top = ..., right = ..., bottom = ..., left = ... }"
@@ -116,3 +119,11 @@ def _feet(feet: Feet) -> list[Rule]:
             f"{nearest(feet.material, known)}known: {'; '.join(known)}",
         )
     ]
+
+
+def steep_faults(key: str, angle: float) -> list[tuple[str, str, str]]:
+    """Refuse an angle at which no hand could put the joint together: key, problem, mend."""
+    if angle < NOT_TOGETHER:
+        return []
+    says = f"means {math.degrees(angle):.2g} deg or more between shaft and hub"
+    return [(key, says, "check every reading of it, and its unit")]

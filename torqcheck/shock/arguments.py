@@ -15,6 +15,10 @@ __all__ = ["Extras", "Path", "cases_of", "course_of", "path_of"]
 
 NEAR_CRITICAL = 1e-9
 """Within this of 1 the damping ratio is taken as 1 - 1e-9: results move by about as much."""
+LEAST, MOST = 1e-30, 1e30
+MAGNITUDE = (
+    "every magnitude must lie between 1e-30 and 1e30 in SI: beyond that floating point gives no number"
+)
 SHAPES = "the arguments have shapes that do not fit together: give single numbers or arrays that broadcast"
 
 
@@ -110,6 +114,7 @@ def path_of(
     _refuse((k <= 0.0) | (k == inf), "stiffness must be above 0 N m/rad and finite")
     _refuse((zeta < 0.0) | (zeta == inf), "damping_ratio must be 0 or more and finite")
     _refuse((b < 0.0) | (b == inf), "lash must be 0 rad or more and finite")
+    _check_magnitudes((S, Tm, J1, J2, k), (zeta, b, abs(T0)))
     s = 1.0 / (1.0 + J1 / J2)
     mu = s * J1
     extras = Extras(*values[8:]) if len(values) > 8 else None
@@ -117,6 +122,14 @@ def path_of(
     if extras is not None:
         _check_extras(path, extras)
     return path
+
+
+def _check_magnitudes(above_zero: tuple[Number, ...], zero_or_more: tuple[Number, ...]) -> None:
+    """Refuse what would leave the range of floating point on the way, and come out as no number."""
+    for value in above_zero:
+        _refuse((value < LEAST) | ((value > MOST) & (value != inf)), MAGNITUDE)
+    for value in zero_or_more:
+        _refuse(value > MOST, MAGNITUDE)
 
 
 def _check_extras(path: Path, extras: Extras) -> None:

@@ -183,7 +183,8 @@ def peak(
     ------
     DomainError
         If an inertia, the stiffness, the rise or the peak torque is not above 0, if lash or damping
-        ratio is negative, or if start_torque is not below peak_torque, anywhere; with a slip element
+        ratio is negative, or if start_torque is not below peak_torque, anywhere; if a magnitude (zero
+        and the infinities above apart) lies outside 1e-30 to 1e30; with a slip element
         if Ja is not between 0 and J2 or if it does not hold start_torque; in two stages if T1 is not
         above 0 and start_torque and at most peak_torque, or t1 is negative.
     NoSolutionError

@@ -92,12 +92,12 @@ def sections_of(joint: SleeveJoint) -> tuple[Section, ...]:
 
 
 def _over_teeth(name: str, joint: SplineJoint, outside: float) -> Section:
-    """The wall over one spline, by the smaller of the two outside diameters that are written for it."""
+    """The wall over one spline: by the outside diameter of that end, or else by that of the sleeve."""
     spline = spline_of(joint)
     own = joint.internal.outside_diameter
     return Section(
         place=f"the teeth of {name}",
-        outside=outside if own is None else min(outside, own.value),
+        outside=outside if own is None else own.value,
         inside=groove_diameter(joint, spline),
         pitch_diameter=load_diameter(spline),
         engagement=engagement_of(joint).value,

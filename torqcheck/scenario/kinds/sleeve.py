@@ -7,7 +7,9 @@ from pydantic import Field, PrivateAttr
 
 from torqcheck.capacity.joining import keyway_corner_diameter
 from torqcheck.scenario.joint_schema import AnyJoint, Block, ListOf, SplineJoint, SteelPart
-from torqcheck.scenario.quantity import Angle, Length, Line, SmallLength
+from torqcheck.scenario.quantity import Angle, Length, Line, SmallLength, needed
+from torqcheck.scenario.tilt_rules import steep_faults
+from torqcheck.wear import tilts_of_floating_sleeve
 
 __all__ = ["Floats", "Keyway", "SleeveJoint", "sleeve_presence", "sleeve_sizes"]
 
@@ -129,4 +131,12 @@ def sleeve_sizes(joint: SleeveJoint) -> list[Rule]:
                 "the span runs from the middle of one mesh to the middle of the other, inside the sleeve",
             )
         )
-    return faults
+    return faults + (_steep_floats(joint.floats) if joint.floats is not None else [])
+
+
+def _steep_floats(floats: Floats) -> list[Rule]:
+    """Offset and angle of the shafts that no sleeve could join."""
+    across = floats.offset.value if floats.offset is not None else 0.5 * needed(floats.runout).value
+    between = floats.angle.value if floats.angle is not None else 0.0
+    tilt, _ = tilts_of_floating_sleeve(across, floats.span.value, between)
+    return steep_faults("floats", float(tilt))
