@@ -81,7 +81,7 @@ def identify(
       --between-pins "1.885 in" --pin "0.3745 +/- 0.0005 in"
 
     Every length takes a unit and, better, a tolerance (two standard deviations).
-    Without one, 0.05 mm (caliper) and 0.02 mm (pins) are assumed.
+    Without one, 0.05 mm (caliper, over pins too) and 0.02 mm (pins) are assumed.
 
     Exit codes: 0 identified, 2 bad input, 3 cannot tell or none of these, 4 could not finish.
     """

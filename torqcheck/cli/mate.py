@@ -223,23 +223,25 @@ def _possible(spline: "InvoluteSpline", side: str, pins: "PinReading") -> str:
 
 def _parts(outer: int, inner: int, given: Given) -> "tuple[PartReadings, PartReadings]":
     from torqcheck.geometry.bench_readings import PartReadings
+    from torqcheck.geometry.readings import CALIPER
 
     return (
         PartReadings(
             teeth=outer,
             pins=_pins(given, "over-pins", "pin"),
-            major_diameter=_reading(given, "major-diameter", 0.05e-3),
+            major_diameter=_reading(given, "major-diameter", CALIPER),
         ),
         PartReadings(
             teeth=inner,
             pins=_pins(given, "between-pins", "hub-pin"),
-            minor_diameter=_reading(given, "minor-diameter", 0.05e-3),
+            minor_diameter=_reading(given, "minor-diameter", CALIPER),
         ),
     )
 
 
 def _pins(given: Given, key: str, pin: str) -> "tuple[PinReading, ...]":
     from torqcheck.geometry.bench_readings import PinReading
+    from torqcheck.geometry.readings import OVER_PINS, PIN
 
     if key not in given:
         if pin in given:
@@ -251,7 +253,7 @@ def _pins(given: Given, key: str, pin: str) -> "tuple[PinReading, ...]":
     if pin not in given:
         raise UsageError(f"--{key} needs --{pin}, the diameter of the pins")
     (value, tolerance), (size, size_tolerance) = quantity(given, key), quantity(given, pin)
-    return (PinReading(value, tolerance or 0.02e-3, size, size_tolerance or 0.005e-3),)
+    return (PinReading(value, tolerance or OVER_PINS, size, size_tolerance or PIN),)
 
 
 def _reading(given: Given, key: str, usual: float, *, zero_allowed: bool = False) -> "Reading | None":

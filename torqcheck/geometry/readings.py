@@ -9,10 +9,21 @@ from torqcheck.errors import DomainError
 from torqcheck.geometry._domain import LEAST_TEETH
 from torqcheck.geometry._room import Side
 
-__all__ = ["CALIPER", "PIN", "Measured", "PinPair", "Readings", "refuse_bad_readings", "with_tolerances"]
+__all__ = [
+    "CALIPER",
+    "OVER_PINS",
+    "PIN",
+    "Measured",
+    "PinPair",
+    "Readings",
+    "refuse_bad_readings",
+    "with_tolerances",
+]
 
 CALIPER = 0.05e-3
 """Tolerance of a caliper reading where none is written, m. Mark: assumed."""
+OVER_PINS = CALIPER
+"""Tolerance of a reading over or between pins where none is written, m: the same caliper. Mark: assumed."""
 PIN = 0.02e-3
 """Tolerance of a pin or drill shank where none is written, m. Mark: assumed."""
 
@@ -128,7 +139,7 @@ def with_tolerances(readings: Readings) -> tuple[Readings, tuple[str, ...]]:
     width = filled("width", readings.width, CALIPER)
     pins = []
     for pair in readings.pins:
-        reading = filled("pin reading", pair.reading, CALIPER)
+        reading = filled("pin reading", pair.reading, OVER_PINS)
         pin = filled("pin diameter", pair.pin, PIN)
         pins.append(PinPair(reading or pair.reading, pin or pair.pin))
     done = replace(readings, major_diameter=major, minor_diameter=minor, width=width, pins=tuple(pins))

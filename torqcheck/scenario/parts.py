@@ -17,6 +17,10 @@ from torqcheck.scenario.usual import ARM, CALIPER, DIAL, LASH_ANGLE, OVER_PINS, 
 
 __all__ = ["lash_readings", "part_readings", "stated_lash"]
 
+_ASSUMED = (
+    f"+/- {CALIPER * 1e3:g} mm on diameters, {OVER_PINS * 1e3:g} mm over pins, {PIN * 1e3:g} mm on the pin"
+)
+
 
 def part_readings(member: Member, key: str, ledger: Ledger) -> PartReadings:
     """What was read on one member; tolerances that were not written are assumed and listed."""
@@ -30,7 +34,7 @@ def part_readings(member: Member, key: str, ledger: Ledger) -> PartReadings:
     if bare:
         ledger.assume_word(
             f"{key}.measured",
-            "+/- 0.05 mm on diameters, 0.02 mm over pins, 0.005 mm on the pin",
+            _ASSUMED,
             "no tolerance is written with the readings",
         )
     return PartReadings(

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from torqcheck.geometry.readings import CALIPER, OVER_PINS, PIN
 from torqcheck.scenario.quantity import Reading
 
 __all__ = [
@@ -25,7 +26,7 @@ __all__ = [
     "usual_of",
 ]
 
-CALIPER, OVER_PINS, PIN, DIAL = 0.05e-3, 0.02e-3, 0.005e-3, 0.02e-3
+DIAL, THICKNESS = 0.02e-3, 0.02e-3
 ARM, LEG, FOOT = 1.0e-3, 0.5e-3, 2.0e-3
 """Lengths, m: two standard deviations of a workshop reading."""
 DEPTH, SHIM = 0.1e-3, 0.01e-3
@@ -215,7 +216,7 @@ _BY_FIELD: Mapping[str, Usual] = {
     "size.pitch_diameter": Usual(_MICROMETER, tolerance=CALIPER),
     "size.root_diameter": Usual(_MICROMETER, tolerance=CALIPER),
     "size.internal_major_diameter": Usual(_MICROMETER, tolerance=CALIPER),
-    "size.tooth_thickness": Usual(_PINS, tolerance=OVER_PINS),
+    "size.tooth_thickness": Usual(_PINS, tolerance=THICKNESS),
     "size.contact_height": Usual(_MICROMETER, tolerance=CALIPER),
     "size.major_diameter": Usual(_MICROMETER, tolerance=CALIPER),
     "size.minor_diameter": Usual(_MICROMETER, tolerance=CALIPER),
