@@ -37,7 +37,7 @@ from torqcheck.checks import Check, Verdict, weakest_first, worst_verdict
 from torqcheck.draws import SEED
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.estimates import peak_torque, running_per_year
-from torqcheck.scenario.ledger import Ledger, Outlook
+from torqcheck.scenario.ledger import WHOLE_FILE, Ledger, Outlook
 
 __all__ = [
     "Evaluation",
@@ -267,7 +267,9 @@ def _joint(
     resolved, state = finding.resolved, finding.resolved.spline
     missing = evaluation.ledger.missing
     # lash anywhere in the path feeds the blow at every joint
-    here = tuple(entry for entry in missing if entry.joint == resolved.name or entry.reading == "lash")
+    here = tuple(
+        entry for entry in missing if entry.joint in {resolved.name, WHOLE_FILE} or entry.reading == "lash"
+    )
     return JointResult(
         name=resolved.name,
         kind=resolved.kind,

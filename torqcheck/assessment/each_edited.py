@@ -56,7 +56,7 @@ def each_edited(
     workers = min(cores() if workers is None else workers, len(changes))
     if workers <= 1 or len(changes) <= FEW:
         return map(partial(_answer, scenario, ask), changes)
-    given = (dict(scenario.document), scenario.path, scenario.file_sha256, ask)
+    given = (dict(scenario.document), scenario.path, scenario.file_sha256, scenario.example_lines, ask)
     return on_cores(_answer_there, changes, begin=_begin, given=given, workers=workers)
 
 
@@ -71,9 +71,11 @@ _there: dict[str, Any] = {}
 """What a worker process was given when it began."""
 
 
-def _begin(document: Mapping[str, Any], path: Path, sha256: str, ask: Callable[[Scenario], Any]) -> None:
+def _begin(
+    document: Mapping[str, Any], path: Path, sha256: str, examples: int, ask: Callable[[Scenario], Any]
+) -> None:
     """Read the scenario once in each worker."""
-    _there.update(scenario=scenario_from_document(document, path, sha256), ask=ask)
+    _there.update(scenario=scenario_from_document(document, path, sha256, examples), ask=ask)
 
 
 def _answer_there(changes: Changes) -> Any:

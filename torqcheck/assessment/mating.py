@@ -1,7 +1,7 @@
 """`mate`: the pairs of a scenario, or one pair from a few readings, judged without the stresses."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -16,7 +16,8 @@ from torqcheck.geometry.judgement import judge
 from torqcheck.geometry.lash_comparison import LashReading
 from torqcheck.scenario import load_scenario
 from torqcheck.scenario.joint_schema import SplineJoint
-from torqcheck.scenario.ledger import Assumption, Ledger
+from torqcheck.scenario.ledger import Assumption, Ledger, MissingReading
+from torqcheck.scenario.marked import own_values
 
 __all__ = ["Mating", "NamedMate", "mates_of_scenario", "pair_of_readings"]
 
@@ -71,17 +72,25 @@ def mates_of_scenario(path: str | Path) -> Mating:
     """
     ledger = Ledger()
     scenario = with_stack_engagement(load_scenario(path), ledger)
-    pairs = []
+    pairs, examples = [], own_values(scenario)
     for index, joint in enumerate(scenario.joint):
         if isinstance(joint, SplineJoint):
             name = joint.name or f"joint {index + 1}"
             state = spline_state(joint, f"joint[{index + 1}]", name, scenario.library, ledger)
-            pairs.append(NamedMate(name, state.spline.designation, mate_of(state, ledger)))
+            pairs.append(NamedMate(name, state.spline.designation, _of_own(mate_of(state, ledger), examples)))
     if not pairs:
         raise UsageError(f"{scenario.path.name}: has no splined joint")
     wanted = (".measured", ".lash")
     assumed = tuple(entry for entry in ledger.assumptions if entry.key.endswith(wanted))
     return Mating(scenario.record.title, tuple(pairs), assumed)
+
+
+def _of_own(found: MateResult, examples: MissingReading | None) -> MateResult:
+    """The finding as it is, unless it would praise a pair for the readings of an example."""
+    if examples is None or found.verdict == "false fit":
+        return found
+    reason = f"The file is not filled in, {examples.reading}: {examples.how}."
+    return replace(found, verdict="not measured", reasons=(reason, *found.reasons))
 
 
 def pair_of_readings(

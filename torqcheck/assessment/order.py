@@ -25,6 +25,7 @@ from torqcheck.provenance import Source
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.ledger import Ledger
+from torqcheck.scenario.marked import own_values
 
 __all__ = ["order"]
 
@@ -80,7 +81,9 @@ def order(
     block = _block(state, fit, fit_class)
     mate = mate_of(state, ledger)
     limit = lash_limit(scenario, ledger)
-    lacking: list[Lacking] = [*_lacking_of_spline(block, sides)]
+    examples = own_values(scenario)
+    lacking = [] if examples is None else [Lacking(f"{examples.reading}: {examples.how}.")]
+    lacking += _lacking_of_spline(block, sides)
     made = []
     for one in sides:
         chosen = _steel(state, one, scenario)

@@ -19,6 +19,7 @@ from torqcheck.scenario import Scenario
 from torqcheck.scenario.estimates import Spell, duty_spells, service_life
 from torqcheck.scenario.inspections import warn_of_inspections, with_newest_lash
 from torqcheck.scenario.ledger import NOWHERE, Ledger, Outlook
+from torqcheck.scenario.marked import miss_own_values
 from torqcheck.scenario.plausible import warn_of_odd_magnitudes
 from torqcheck.scenario.sleeve_links import tied_joints
 
@@ -65,6 +66,7 @@ def prepared_of(
     ledger = Ledger(outlook, deviations=deviations)
     written = with_stack_engagement(scenario, ledger)
     scenario = with_newest_lash(written)
+    miss_own_values(scenario, ledger)
     warn_of_odd_magnitudes(scenario, ledger)
     warn_of_inspections(written, ledger)
     spells = duty_spells(scenario, ledger)

@@ -15,6 +15,7 @@ from torqcheck.errors import Fault, ScenarioError
 from torqcheck.geometry import axial_holding_force
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.ledger import Ledger, MissingReading
+from torqcheck.scenario.marked import own_values
 from torqcheck.scenario.stack_schema import Stack, StackResult
 
 __all__ = ["LEAST_GAP", "stack", "stack_check"]
@@ -76,10 +77,12 @@ def stack_check(scenario: Scenario, ledger: Ledger) -> StackCheck | None:
     sought = {r.name: r for r in block.result if r.kind != "stop collar"}
     results = tuple(_result(r, sums[name], terms, ledger) for name, r in sought.items())
     collars = tuple(_collar(r, sums, sought, terms) for r in block.result if r.kind == "stop collar")
-    missing = _missing(results, sums, terms)
+    examples = own_values(scenario)
+    missing = (*_missing(results, sums, terms), *(() if examples is None else (examples,)))
     for entry in missing:
         ledger.miss(entry.joint, entry.reading, entry.how)
     found = [collar.verdict for collar in collars]
+    unsure: tuple[Verdict, ...] = () if examples is None else ("undecided",)
 
     def with_pack(pack: Pack, place: str) -> tuple[SumResult, ...]:
         aside = Ledger()
@@ -89,7 +92,7 @@ def stack_check(scenario: Scenario, ledger: Ledger) -> StackCheck | None:
         )
 
     return StackCheck(
-        verdict=worst_verdict((*found, *(one.verdict for one in results))),
+        verdict=worst_verdict((*found, *unsure, *(one.verdict for one in results))),
         best_verdict=worst_verdict((*found, *(one.best_verdict for one in results))),
         results=results,
         collars=collars,

@@ -213,7 +213,8 @@ def chunks_of(
             yield _chunk(question, answers, form, number)
         return
     base = question.scenario
-    given = (dict(base.document), base.path, base.file_sha256, question.design, question.method)
+    file = (dict(base.document), base.path, base.file_sha256, base.example_lines)
+    given = (file, question.design, question.method)
     yield from on_cores(
         _chunk_there,
         range(first, question.chunks),
@@ -236,8 +237,8 @@ _there: dict[str, Any] = {}
 
 def _begin(given: tuple[Any, ...], vary: tuple[str, ...], chunk: int, form: Form) -> None:
     """Prepare a worker."""
-    document, path, sha256, design, method = given
-    scenario = scenario_from_document(document, path, sha256)
+    file, design, method = given
+    scenario = scenario_from_document(*file)
     question = Question(scenario, design, method, vary, chunk)
     _there.update(question=question, answers=answers_to(question), form=form)
 

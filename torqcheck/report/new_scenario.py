@@ -16,12 +16,13 @@ from torqcheck.interview.schema_place import Field, blocks_in, steps_of
 from torqcheck.report.asking import standing_words
 from torqcheck.report.numbers import significant
 from torqcheck.scenario.kinds import KINDS
+from torqcheck.scenario.marked import EXAMPLE_MARK
 from torqcheck.scenario.schema import Scenario
 from torqcheck.units import in_unit
 
 __all__ = ["scenario_text", "template_text"]
 
-CHANGE = "  # change"
+CHANGE = f"  {EXAMPLE_MARK}"
 _WIDTH = 78
 _LONE = ("record", "motor", "reduction", "driven", "targets")
 _INNER = ("external", "internal")

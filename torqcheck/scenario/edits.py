@@ -81,7 +81,7 @@ def edited(scenario: Scenario, changes: Mapping[str, Any]) -> Scenario:
     for key, written in changes.items():
         place = place_of(scenario, key)
         _put(document, place, written, key)
-    return scenario_from_document(document, scenario.path, scenario.file_sha256)
+    return scenario_from_document(document, scenario.path, scenario.file_sha256, scenario.example_lines)
 
 
 def place_of(scenario: Scenario, key: str) -> Place:

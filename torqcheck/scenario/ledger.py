@@ -9,11 +9,13 @@ from torqcheck.provenance import Mark
 from torqcheck.scenario.bands import value_in_band
 from torqcheck.units import Kind
 
-__all__ = ["Assumption", "Caution", "Ledger", "MissingReading", "Outlook"]
+__all__ = ["WHOLE_FILE", "Assumption", "Caution", "Ledger", "MissingReading", "Outlook"]
 
 Outlook = Literal["as stated", "favourable"]
 """Which end of an assumed band to use: the assumed value itself, or the end that helps the part."""
 
+WHOLE_FILE = "the whole file"
+"""Stands in place of the joint where what is missing concerns every one."""
 NOWHERE: Mapping[str, float] = MappingProxyType({})
 
 

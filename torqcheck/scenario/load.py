@@ -14,6 +14,7 @@ from torqcheck.scenario.estimates import peak_torque
 from torqcheck.scenario.faults import fault_from_error, key_text, nearest, printable, written_text
 from torqcheck.scenario.inspections import inspection_faults
 from torqcheck.scenario.kinds import KINDS
+from torqcheck.scenario.marked import marked_lines
 from torqcheck.scenario.rules import presence_faults, value_faults
 from torqcheck.scenario.schema import Materials, Scenario
 from torqcheck.scenario.sizes import size_faults
@@ -65,10 +66,13 @@ def scenario_from_text(content: bytes, path: Path) -> Scenario:
         Names it in messages; its own tables stand beside it.
     """
     document = _toml(content, printable(path.name))
-    return scenario_from_document(document, path, hashlib.sha256(content).hexdigest())
+    examples = marked_lines(content.decode("utf-8-sig"))
+    return scenario_from_document(document, path, hashlib.sha256(content).hexdigest(), examples)
 
 
-def scenario_from_document(raw: Mapping[str, Any], path: Path, sha256: str = "") -> Scenario:
+def scenario_from_document(
+    raw: Mapping[str, Any], path: Path, sha256: str = "", examples: int = 0
+) -> Scenario:
     """
     Give meaning to what a scenario file says.
 
@@ -80,6 +84,8 @@ def scenario_from_document(raw: Mapping[str, Any], path: Path, sha256: str = "")
         Names the file; its own tables and torque records stand beside it.
     sha256 : str, optional
         Hash of the file.
+    examples : int, optional
+        Lines of the file that are still marked as examples.
     """
     name = printable(path.name)
     faults: list[Fault] = []
@@ -116,6 +122,7 @@ def scenario_from_document(raw: Mapping[str, Any], path: Path, sha256: str = "")
     scenario._duty_record = record
     scenario._path = path
     scenario._file_sha256 = sha256
+    scenario._example_lines = examples
     scenario._document = raw
     return scenario
 

@@ -267,6 +267,7 @@ class Scenario(Block):
     stack: Stack | None = Field(default=None, description="axial stack-up")
     _path: Path = PrivateAttr(default=Path("scenario.toml"))
     _file_sha256: str = PrivateAttr(default="")
+    _example_lines: int = PrivateAttr(default=0)
     _duty_record: DutyRecord | None = PrivateAttr(default=None)
     _library: tuple[Mapping[str, Steel], ...] = PrivateAttr(default=())
     _document: Mapping[str, Any] = PrivateAttr(default_factory=dict)
@@ -285,6 +286,11 @@ class Scenario(Block):
     def file_sha256(self) -> str:
         """Hash of the file as it was read; empty for a scenario that was not read from a file."""
         return self._file_sha256
+
+    @property
+    def example_lines(self) -> int:
+        """How many lines of the file were still marked as examples when it was read."""
+        return self._example_lines
 
     @property
     def duty_record(self) -> DutyRecord | None:
