@@ -8,7 +8,8 @@
     |  +- TableError                 2   materials/   a shop's own table is not usable
     |  +- QuantityError              2   units        a text is not a quantity of the wanted kind
     |  +- UsageError                 2   cli/         options that contradict each other
-    +- OutputError                   4   report/      folder missing, disk full
+    +- OutputError                   4   report/      not writable, disk full
+    |  +- PlaceError                 2   report/      folder missing, a folder named as the file
     +- StoppedError                130   cli/         a long run was stopped and can be taken up again
     +- NoSolutionError               4   searches     no root in the bracket, with the bracket tried
     +- DomainError (also ValueError) 4   kernels      outside the range of a formula
@@ -23,6 +24,7 @@ __all__ = [
     "InputError",
     "NoSolutionError",
     "OutputError",
+    "PlaceError",
     "QuantityError",
     "ScenarioError",
     "StoppedError",
@@ -89,6 +91,12 @@ class UsageError(InputError):
 
 class OutputError(TorqcheckError):
     """The result cannot be written where the user wants it."""
+
+
+class PlaceError(OutputError):
+    """The name of a file to write that no file can have: its folder is missing, or it is a folder itself."""
+
+    exit_code = 2
 
 
 class NoSolutionError(TorqcheckError):

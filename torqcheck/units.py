@@ -93,6 +93,8 @@ _UNITS: dict[str, dict[str, Unit]] = {
     },
     "speed": {
         "rpm": Unit(math.pi / 30.0, "revolution / minute"),
+        "RPM": Unit(math.pi / 30.0, "revolution / minute"),
+        "1/min": Unit(math.pi / 30.0, "revolution / minute"),
         "rev/min": Unit(math.pi / 30.0, "revolution / minute"),
         "r/min": Unit(math.pi / 30.0, "revolution / minute"),
         "rev/s": Unit(2.0 * math.pi, "revolution / second"),

@@ -77,7 +77,7 @@ def member_state(
     if member.welded_near:
         found = _welded(found, key, joint_name, ledger)
     elif member.hardness is not None and not _unknown(member):
-        _warn_of_other_steel(found, member.hardness, key, joint_name, side, ledger)
+        _warn_of_other_steel(found, member.hardness, key, joint_name, _words(side, member), ledger)
         found = as_measured(found, member.hardness)
     found = _worn_through(found, member, key, joint_name, ledger)
     _ask_for_hardness(side, key, joint_name, member, ledger)
@@ -92,13 +92,15 @@ def member_state(
         name, vickers = HARDEST_CLASS, HARDEST_VICKERS
     allowable = allowable_stresses(name, softest_brinell(found))
     if allowable.note and side in {"external", "internal"}:
-        ledger.warn(f"{key} allowables", f"{joint_name}, {_words(side)}: {allowable.note}.")
+        ledger.warn(f"{key} allowables", f"{joint_name}, {_words(side, member)}: {allowable.note}.")
     return MemberState(side, found, allowable, design_yield(found), vickers)
 
 
-def _words(side: Member) -> str:
-    """A part in words."""
-    return f"{side} member" if side in {"external", "internal"} else side
+def _words(side: Member, part: SteelPart) -> str:
+    """A part in words: only a spline has an external and an internal member."""
+    if isinstance(part, joint_schema.Member):
+        return f"{side} member"
+    return "shaft" if side == "external" else side
 
 
 def _unknown(member: SteelPart) -> bool:
@@ -124,7 +126,7 @@ def _steel(
     )
     ledger.warn(
         f"{key} unknown steel",
-        f"{joint_name}: the steel of the {_words(side)} is not known. Test it: {_HOW_STEEL}. "
+        f"{joint_name}: the steel of the {_words(side, member)} is not known. Test it: {_HOW_STEEL}. "
         "Never file or spark a working flank or a seal land.",
     )
     return found
@@ -144,7 +146,7 @@ def _welded(found: Steel, key: str, joint_name: str, ledger: Ledger) -> Steel:
 
 
 def _warn_of_other_steel(
-    found: Steel, measured: Hardness, key: str, joint_name: str, side: Member, ledger: Ledger
+    found: Steel, measured: Hardness, key: str, joint_name: str, part: str, ledger: Ledger
 ) -> None:
     """A hardness far from that of the row is more likely another steel than another heat."""
     if measured.hv is None:
@@ -153,7 +155,7 @@ def _warn_of_other_steel(
     if not low / HARDNESS_APART <= measured.hv <= high * HARDNESS_APART:
         ledger.warn(
             f"{key} other steel",
-            f"{joint_name}, {_words(side)}: {measured.text} is far from the {low:.0f} to {high:.0f} HV of "
+            f"{joint_name}, {part}: {measured.text} is far from the {low:.0f} to {high:.0f} HV of "
             f"{found.id}. Is it that steel, and was the flank measured?",
         )
 
@@ -201,9 +203,9 @@ def _ask_for_hardness(side: Member, key: str, joint_name: str, member: SteelPart
     if member.reused is None:
         ledger.assume_word(f"{key}.reused", "true", "not stated; an old part is assumed")
     if member.hardness is None and member.reused is not False and not member.welded_near:
-        ledger.miss(joint_name, f"hardness of the {_words(side)}", _HOW_HARDNESS)
+        ledger.miss(joint_name, f"hardness of the {_words(side, member)}", _HOW_HARDNESS)
     elif member.hardness is None and _unknown(member):
-        ledger.miss(joint_name, f"steel or hardness of the {_words(side)}", _HOW_STEEL)
+        ledger.miss(joint_name, f"steel or hardness of the {_words(side, member)}", _HOW_STEEL)
 
 
 def _warn_of_section(found: Steel, diameter: float, key: str, joint_name: str, ledger: Ledger) -> None:

@@ -1,6 +1,7 @@
 """`torqcheck new`: from nothing to a scenario, question by question."""
 
 import contextlib
+import os
 import signal
 import sys
 from collections.abc import Iterable
@@ -78,7 +79,9 @@ def _refuse_place(file: Path) -> None:
         if file.is_dir():
             raise UsageError(f"{file}: is a folder; name a file in it, for example {file / 'my.toml'}")
         if not file.parent.is_dir():
-            raise UsageError(f"{file}: the folder {file.parent} does not exist; make it first")
+            raise UsageError(
+                f"{file}: the folder {file.parent} does not exist; make it first, or name another"
+            )
         if file.exists() and not file.is_file():
             raise UsageError(f"{file}: is not a regular file; name another")
     except (OSError, ValueError) as error:
@@ -168,7 +171,7 @@ class _Conversation:
                 return False
             self.over = True
         if not resume and self.unfinished.exists():
-            resume = _agreed(f"{self.unfinished} holds answers that were begun. Go on with them?")
+            resume = _agreed(f"{self.unfinished} holds answers that were begun. Go on with them?", usual=True)
             if not resume and not _agreed("Begin anew? They are replaced when you stop."):
                 print("Nothing is done. Name another file.")
                 return False
@@ -182,6 +185,7 @@ class _Conversation:
     def _restore(self) -> None:
         """Take up the answers that were kept."""
         from torqcheck.interview.saved import LARGEST_SAVED, restored
+        from torqcheck.report.asking import resumed_lines
 
         try:
             with self.unfinished.open("rb") as kept:
@@ -192,7 +196,7 @@ class _Conversation:
             ) from None
         self.dialogue, lost = restored(content, str(self.unfinished))
         self.kept = self.dialogue
-        print(f"{len(self.dialogue.given)} answers are taken up again.")
+        _print(resumed_lines(self.dialogue, _columns()))
         _print(lost)
 
     def held(self) -> bool:
@@ -237,18 +241,20 @@ class _Conversation:
     def keep(self) -> None:
         """Save what is there, if it is more than is saved already."""
         from torqcheck.interview.saved import saved_text
+        from torqcheck.report.asking import answers_in_words
         from torqcheck.report.files import write_whole
 
         if self.written:
             return
-        if not self.dialogue.given:
+        if not self.dialogue.given and not self.dialogue.undone:
             print("Nothing was answered, nothing is kept.")
             return
-        command = f"torqcheck new {self.file} --resume"
+        command = f"torqcheck new {_as_typed(self.file)} --resume"
         if self.dialogue is not self.kept:
             write_whole(self.unfinished, saved_text(self.dialogue, command))
             self.kept = self.dialogue
-        print(f"\n{len(self.dialogue.given)} answers are kept in {self.unfinished}. Go on with:\n  {command}")
+        kept = answers_in_words(len(self.dialogue.given))
+        print(f"\n{kept} kept in {self.unfinished}. Go on with:\n  {command}")
 
 
 def _missing(scenario: "Scenario") -> Iterable[str]:
@@ -270,7 +276,18 @@ def _missing(scenario: "Scenario") -> Iterable[str]:
 
 
 def _print_next(file: Path) -> None:
-    print(f"Next: torqcheck assess {file}")
+    print(f"Next: torqcheck assess {_as_typed(file)}")
+
+
+def _as_typed(file: Path) -> str:
+    """A path as it is typed into a shell, in quotes where it needs them."""
+    if os.name == "nt":
+        import subprocess
+
+        return subprocess.list2cmdline([str(file)])
+    import shlex
+
+    return shlex.quote(str(file))
 
 
 def _print(lines: Iterable[str]) -> None:
@@ -297,11 +314,11 @@ def _line() -> str | None:
             print("  !  that is no text; type it again")
 
 
-def _agreed(question: str) -> bool:
-    """Ask for a yes; no answer is a no."""
+def _agreed(question: str, *, usual: bool = False) -> bool:
+    """Ask for a yes; Enter is what is usual, the end of the input a no."""
     while True:
-        print(f"{question} yes or no [no]")
+        print(f"{question} yes or no [{'yes' if usual else 'no'}]")
         line = _line()
-        word = "" if line is None else line.strip().casefold()
+        word = "no" if line is None else line.strip().casefold()
         if word in YES | NO:
-            return word in YES
+            return word in YES or (usual and not word)

@@ -1,23 +1,24 @@
 """The interview as a state machine: an answer in, the next question or a complaint out. No terminal."""
 
-import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, Literal
 
-from torqcheck.errors import Fault, TableError
+from torqcheck.errors import TableError
 from torqcheck.interview.assumed import Standing, standing_for
 from torqcheck.interview.checking import faults_of
 from torqcheck.interview.document import document_of, meanings_of
 from torqcheck.interview.identified import found_at, offered
 from torqcheck.interview.plan import MOST_JOINTS, Asked, asked_joints, next_asked, taken
 from torqcheck.interview.question import NOT_KNOWN, Choice
-from torqcheck.interview.schema_place import steps_of
+from torqcheck.interview.settled import plain, settled_as
 from torqcheck.interview.size_questions import NONE_OF_THESE
+from torqcheck.interview.spoken import concerns, spoken
 from torqcheck.interview.steel_search import SteelRow, matching_steels
+from torqcheck.interview.wording import help_of
 from torqcheck.materials import steel
-from torqcheck.scenario.faults import key_text, nearest, printable, written_text
+from torqcheck.scenario.faults import nearest, printable, written_text
 
 __all__ = ["Dialogue", "Reply"]
 
@@ -53,11 +54,14 @@ class Dialogue:
     Parameters
     ----------
     given : tuple
-        Every answer so far with the name of its question, in order. Nothing else is kept: the file and
-        the next question follow from them.
+        Every answer so far with the name of its question, in order: the file and the next question
+        follow from them alone.
+    undone : tuple
+        Answers from which somebody went back, the same way; offered again where their question comes.
     """
 
     given: tuple[tuple[str, str], ...] = ()
+    undone: tuple[tuple[str, str], ...] = ()
     answers: Mapping[str, str] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
@@ -77,6 +81,14 @@ class Dialogue:
     def answered(self) -> tuple[Asked, ...]:
         """The questions that have an answer, in order."""
         return tuple(taken(self.answers))
+
+    @property
+    def before(self) -> str | None:
+        """What was answered at the open question before somebody went back; None if nothing that holds."""
+        asked = self.question
+        said = None if asked is None else dict(self.undone).get(asked.id)
+        words = {choice.word for choice in self.choices}
+        return said if said == NOT_KNOWN or not words or said in words else None
 
     @property
     def standing(self) -> Standing | None:
@@ -116,33 +128,37 @@ class Dialogue:
         if word == _HELP:
             return Reply(self, "help", self._help(asked))
         if len(text) > LONGEST_ANSWER:
-            return Reply(self, "complaint", (f"is longer than {LONGEST_ANSWER} characters; shorten it",))
+            says = f"this answer is longer than {LONGEST_ANSWER} characters; shorten it"
+            return Reply(self, "complaint", (says,))
+        if not word and self.before is not None:
+            return self._taken(self.before)
         if word in _NOT_KNOWN_WORDS:
             return self._not_known(asked)
         if asked.question.form == "steel":
             return self._steel(text)
         if self.choices:
             return self._choice(text)
-        return self._taken(_settled(text))
+        settled = settled_as(asked.question, text)
+        return self._taken(settled, "" if settled == plain(text) else f"taken as {settled}")
 
     def _back(self) -> Reply:
         """One question back; at the first there is nothing behind."""
         if not self.given:
             return Reply(self, "complaint", ("this is the first question",))
-        return Reply(Dialogue(self.given[:-1]), "back")
+        last, others = self.given[-1], [entry for entry in self.undone if entry[0] != self.given[-1][0]]
+        return Reply(Dialogue(self.given[:-1], (*others, last)), "back")
 
     def _help(self, asked: Asked) -> tuple[str, ...]:
-        """More words on the open question."""
-        lines = [asked.question.how]
-        if asked.question.more:
-            lines.append(asked.question.more)
+        """What its hint does not say: what the answer is for, what words mean, what stands in the file."""
+        lines = (help_of(asked.question),)
         meaning = "; ".join(meanings_of(asked, self.answers))
-        return (*lines, f"In the file: {meaning}.") if meaning else tuple(lines)
+        return (*lines, f"In the file: {meaning}.") if meaning else lines
 
     def _not_known(self, asked: Asked) -> Reply:
         """Somebody does not know: something stands for it, or it is needed all the same."""
         if asked.question.needed:
-            return Reply(self, "complaint", (f"nothing can stand for this. {asked.question.how}",))
+            says = f"an answer is needed here, nothing can stand for it. Hint: {asked.question.how}"
+            return Reply(self, "complaint", (says,))
         return self._taken(NOT_KNOWN)
 
     def _choice(self, text: str) -> Reply:
@@ -181,10 +197,10 @@ class Dialogue:
         """Take an answer if the rules of the file have nothing against it."""
         asked = self.question
         assert asked is not None
-        after = Dialogue((*self.given, (asked.id, settled)))
+        after = Dialogue((*self.given, (asked.id, settled)), self.undone)
         faults = faults_of(after.document, after.answers)
-        complaints = _lines(faults) or _end_faults(asked, settled, after)
-        if faults and not any(_concerns(fault.key, asked) for fault in faults):
+        complaints = spoken(faults, asked, after) or _end_faults(asked, settled, after)
+        if faults and not any(concerns(fault.key, asked, after.answers) for fault in faults):
             complaints = (*complaints, "to change an earlier answer, answer back")
         if complaints:
             return Reply(self, "complaint", complaints)
@@ -215,29 +231,7 @@ def _end_faults(asked: Asked, settled: str, after: Dialogue) -> tuple[str, ...]:
     return ()
 
 
-def _concerns(key: str, asked: Asked) -> bool:
-    """Whether a fault lies where the open question writes, in it or around it."""
-    question = asked.question
-    names = [question.key, *(place for choice in question.choices for place, _ in choice.writes)]
-    places = [
-        "motor." if question.form == "ramp" else key_text(steps_of(name, asked.entry)) for name in names
-    ]
-    return any(place.startswith(key) or key.startswith(place) for place in places)
-
-
-def _lines(faults: Iterable[Fault]) -> tuple[str, ...]:
-    """Faults in the words of the file's own errors, without the name of a file that is not there yet."""
-    return tuple(dict.fromkeys(str(fault).removeprefix(f"{fault.file}: ") for fault in faults))
-
-
 def _unquoted(text: str) -> str:
     """Take away the quotes that the file would want around a text."""
-    quoted = len(text) > 2 and text[0] == text[-1] and text[0] in "\"'"
+    quoted = len(text) > 1 and text[0] == text[-1] and text[0] in "\"'"
     return text[1:-1].strip() if quoted else text
-
-
-def _settled(text: str) -> str:
-    """Write a plain number in one way, so that 1.0 and 1 are one answer."""
-    if re.fullmatch(r"[+-]?\d{1,9}\.\d{0,9}", text, re.ASCII):
-        return text.rstrip("0").rstrip(".") or "0"
-    return text

@@ -1,5 +1,6 @@
 """From answers to what the scenario file says."""
 
+import datetime
 import re
 from collections.abc import Mapping
 from typing import Any
@@ -10,11 +11,13 @@ from torqcheck.interview.joint_questions import ASKED_KINDS
 from torqcheck.interview.plan import Asked, spells_of, taken
 from torqcheck.interview.question import NOT_KNOWN
 from torqcheck.interview.schema_place import field_at, put, steps_of
+from torqcheck.interview.settled import DATE
 from torqcheck.units import read
 
 __all__ = ["document_of", "field_of", "kind_of", "meanings_of", "place_of"]
 
 _NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d{1,3})?", re.ASCII)
+_DATE = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 _COUNT = re.compile(r"[+-]?\d{1,9}", re.ASCII)
 _PERCENT = re.compile(r"(.*?)\s*(?:%|percent)(?:\s*(?:per|/|in)?\s*10\s*ms)?", re.ASCII)
 
@@ -69,10 +72,20 @@ def _write(document: dict[str, Any], asked: Asked, answers: Mapping[str, str]) -
 
 def _as_schema_reads(asked: Asked, answers: Mapping[str, str], said: str) -> Any:
     """Return a number where the schema wants one and the text is one, else the text as it is."""
+    if asked.question.key == DATE:
+        return _date(said)
     number = field_of(asked, answers).number
     if number is int and _COUNT.fullmatch(said):
         return int(said)
     return _number(said) if number is float else said
+
+
+def _date(text: str) -> Any:
+    """Return a date where the text is one; the schema refuses what is left."""
+    try:
+        return datetime.date.fromisoformat(text) if _DATE.fullmatch(text) else text
+    except ValueError:
+        return text
 
 
 def _number(text: str) -> Any:

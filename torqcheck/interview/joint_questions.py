@@ -29,6 +29,8 @@ _INVOLUTE = When("joint[].kind", ("involute spline",))
 _SHAFT = When("joint[].kind", ("shaft",))
 _ASKED = When("joint[].kind", tuple(ASKED_KINDS))
 _NOT_ALIGNED = "not measured"
+_OLD = "an old part gets no pass without a hardness reading"
+_OLD_SPLINE = f"{_OLD}, nor without its teeth counted"
 
 
 def _kind_choices() -> tuple[Choice, ...]:
@@ -135,7 +137,7 @@ _PLAY = (
         form="choice",
         choices=(
             Choice("dial", "travel of a dial at a radius"),
-            Choice("clearance", "along the pitch circle, with a feeler"),
+            Choice("clearance", "gap between two flanks, with a feeler"),
             Choice("angle", "as an angle"),
             Choice("as new", "both halves are new", (("joint[].lash", "as new"),)),
             Choice("not measured", "no pass without it", (("joint[].lash", "not measured"),)),
@@ -190,7 +192,7 @@ _PLAY = (
 )
 
 
-def _steel_of(part: str, whose: str, *when: When) -> tuple[Question, ...]:
+def _steel_of(part: str, whose: str, leads_to: str, *when: When) -> tuple[Question, ...]:
     """Return the questions that every part of steel is asked."""
     place = f"joint[].{part}"
     return (
@@ -216,6 +218,7 @@ def _steel_of(part: str, whose: str, *when: When) -> tuple[Question, ...]:
             words=f"Is {whose} an old part that is used again?",
             how="New is what is made for this job.",
             form="choice",
+            leads_to=leads_to,
             choices=yes_or_no(f"{place}reused"),
             when=when,
         ),
@@ -242,7 +245,7 @@ _NEW_SHAFT, _NEW_HUB = (
 """Not read yet, to find out which spline it is."""
 _MEASURED = When("joint[].readings", ("yes",))
 _MEMBERS = (
-    *_steel_of("external.", "the shaft", _SPLINE),
+    *_steel_of("external.", "the shaft", _OLD_SPLINE, _SPLINE),
     Question(
         key="joint[].external.bore",
         words="What bore has the shaft?",
@@ -250,7 +253,7 @@ _MEMBERS = (
         nothing="solid",
         when=(_SPLINE,),
     ),
-    *_steel_of("internal.", "the hub", _SPLINE),
+    *_steel_of("internal.", "the hub", _OLD_SPLINE, _SPLINE),
     Question(
         key="joint[].internal.outside_diameter",
         words="What is the outside diameter of the hub?",
@@ -352,7 +355,7 @@ _PLAIN_SHAFT = (
         when=(_SHAFT,),
         nothing="solid",
     ),
-    *_steel_of("", "this shaft", _SHAFT),
+    *_steel_of("", "this shaft", _OLD, _SHAFT),
 )
 _LAST = Question(
     key=MORE,

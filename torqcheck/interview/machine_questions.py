@@ -2,7 +2,7 @@
 
 from torqcheck.interview.question import NOT_KNOWN, Choice, Question, When, yes_or_no
 
-__all__ = ["DUTY_QUESTIONS", "MACHINE_QUESTIONS", "MOST_SPELLS"]
+__all__ = ["DUTY_QUESTIONS", "MACHINE_QUESTIONS", "MOST_SPELLS", "RECORD_QUESTIONS"]
 
 MOST_SPELLS = 3
 
@@ -36,7 +36,7 @@ _MOTOR = (
     ),
     Question(
         key="motor.regen_torque",
-        words="What is the largest braking torque (regeneration)?",
+        words="What is the largest torque with which the motor brakes (regeneration)?",
         how="Controller menu, at the motor shaft.",
         nothing="no braking by the motor, unless a spell of work brakes",
     ),
@@ -99,6 +99,7 @@ _DRIVEN = (
         key="reduction.efficiency",
         words="What is the efficiency of that stage?",
         how="Power out over power in, from its data sheet.",
+        share=True,
         when=(When("reduction.ratio", none_of=("1", NOT_KNOWN)),),
     ),
     Question(
@@ -185,8 +186,8 @@ _TARGETS = (
     ),
     Question(
         key="targets.lash_limit",
-        words="At what play, along the pitch circle, is a joint worn out?",
-        how="Manual of the machine.",
+        words="At what play is a joint worn out (lash limit)?",
+        how="Manual of the machine; measured at half the height of the teeth (pitch circle).",
     ),
     Question(
         key="duty.count",
@@ -211,18 +212,20 @@ DUTY_QUESTIONS = (
         key="duty[].torque",
         words="What part of the peak torque does it take?",
         how="1 is the peak, 0.3 three tenths of it; negative brakes.",
+        share=True,
         needed=True,
     ),
     Question(
         key="duty[].speed",
         words="At what speed of the motor shaft?",
-        how="Display of the controller.",
+        how="The display of the controller shows it, or a tachometer.",
         needed=True,
     ),
     Question(
         key="duty[].share",
         words="What share of the running time is it?",
         how="0.2 is a fifth of the time; the last spell gets what is left.",
+        share=True,
         needed=True,
     ),
     Question(
@@ -240,3 +243,25 @@ DUTY_QUESTIONS = (
     ),
 )
 """Asked for each spell; the share not for the last."""
+
+RECORD_QUESTIONS = (
+    Question(
+        key="record.date",
+        words="On what day is the check made?",
+        how="For the printout. Year, month, day.",
+        nothing="left out",
+    ),
+    Question(
+        key="record.build",
+        words="What is the number of the machine or build?",
+        how="For the printout.",
+        nothing="left out",
+    ),
+    Question(
+        key="record.checked_by",
+        words="Who makes the check?",
+        how="For the printout: a name or initials.",
+        nothing="left out",
+    ),
+)
+"""Asked at the end, for the record alone."""

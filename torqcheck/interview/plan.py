@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from torqcheck.interview.joint_questions import ASKED_KINDS, JOINT_QUESTIONS, MORE
-from torqcheck.interview.machine_questions import DUTY_QUESTIONS, MACHINE_QUESTIONS
+from torqcheck.interview.machine_questions import DUTY_QUESTIONS, MACHINE_QUESTIONS, RECORD_QUESTIONS
 from torqcheck.interview.question import NOT_KNOWN, Question, When
 
 __all__ = ["MOST_JOINTS", "Asked", "asked_joints", "next_asked", "spells_of", "taken"]
@@ -74,7 +74,8 @@ def _plan(answers: Mapping[str, str]) -> Iterator[Asked]:
         yield from _applying(JOINT_QUESTIONS, joint, entry, answers)
         entry += answers.get(_id("joint[].kind", joint)) in ASKED_KINDS
         if answers.get(_id(MORE, joint)) != "yes":
-            return
+            break
+    yield from _applying(RECORD_QUESTIONS, 0, 0, answers)
 
 
 def _applying(

@@ -64,6 +64,10 @@ class Question:
         Key by which the check writes down what it assumes; that of the question if empty.
     nothing : str, optional
         What no answer means, where the check assumes nothing that it would write down.
+    leads_to : str, optional
+        What no answer leads to, beside what stands for it.
+    share : bool, optional
+        A part of a whole, so that a per cent is understood too.
     silent : tuple of str, optional
         Answers that leave nothing in the file.
     """
@@ -79,6 +83,8 @@ class Question:
     unknown: str | None = None
     assumed: str = ""
     nothing: str = ""
+    leads_to: str = ""
+    share: bool = False
     silent: tuple[str, ...] = ()
 
 

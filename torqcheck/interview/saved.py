@@ -6,6 +6,7 @@ from typing import Any
 
 from torqcheck.errors import UsageError
 from torqcheck.interview.dialogue import Dialogue
+from torqcheck.interview.question import NOT_KNOWN
 from torqcheck.scenario.faults import printable
 
 __all__ = ["LARGEST_SAVED", "restored", "saved_text"]
@@ -23,6 +24,8 @@ def saved_text(dialogue: Dialogue, command: str) -> str:
     ]
     for name, said in dialogue.given:
         lines += ["", "[[answer]]", f"question = {_quoted(name)}", f"said = {_quoted(said)}"]
+    for name, said in dialogue.undone:
+        lines += ["", "[[undone]]", f"question = {_quoted(name)}", f"said = {_quoted(said)}"]
     return "\n".join(lines) + "\n"
 
 
@@ -48,20 +51,21 @@ def restored(content: bytes, name: str) -> tuple[Dialogue, tuple[str, ...]]:
     UsageError
         If the file holds no answers.
     """
-    dialogue = Dialogue()
-    for entry in _entries(content, name):
+    answers, undone = _entries(content, name)
+    dialogue = Dialogue((), undone)
+    for entry in answers:
         asked = dialogue.question
         if asked is None or asked.id != entry["question"]:
             return dialogue, (f"{printable(entry['question'][:80])} is not the next question any more",)
-        reply = dialogue.fed(entry["said"])
+        reply = dialogue.fed(entry["said"] or NOT_KNOWN)
         if reply.kind != "taken":
-            return dialogue, (f"{asked.id}: the answer is not taken any more", *reply.lines)
+            return dialogue, (f'"{asked.question.words}": the answer is not taken any more', *reply.lines)
         dialogue = reply.dialogue
     return dialogue, ()
 
 
-def _entries(content: bytes, name: str) -> list[dict[str, str]]:
-    """Every answer of the file."""
+def _entries(content: bytes, name: str) -> tuple[list[dict[str, str]], tuple[tuple[str, str], ...]]:
+    """Every answer of the file, and those from which somebody went back."""
     cure = "mend it, or remove it and begin again"
     if len(content) > LARGEST_SAVED:
         raise UsageError(f"{name}: is larger than {LARGEST_SAVED} bytes; {cure}")
@@ -70,13 +74,21 @@ def _entries(content: bytes, name: str) -> list[dict[str, str]]:
     except (ValueError, RecursionError) as error:
         raise UsageError(f"{name}: is not a file of answers: {error}; {cure}") from None
     entries: Any = document.get("answer", [])
-    sound = isinstance(entries, list) and all(
+    undone: Any = document.get("undone", [])
+    if document.get("format") != 1 or not _sound(entries) or not _sound(undone):
+        raise UsageError(f"{name}: is not a file of answers; {cure}")
+    return (
+        [{key: entry[key] for key in ("question", "said")} for entry in entries],
+        tuple((entry["question"], entry["said"]) for entry in undone),
+    )
+
+
+def _sound(entries: Any) -> bool:
+    """Whether it is a list of questions with what was said."""
+    return isinstance(entries, list) and all(
         isinstance(entry, dict) and all(isinstance(entry.get(key), str) for key in ("question", "said"))
         for entry in entries
     )
-    if document.get("format") != 1 or not sound:
-        raise UsageError(f"{name}: is not a file of answers; {cure}")
-    return [{key: entry[key] for key in ("question", "said")} for entry in entries]
 
 
 def _quoted(text: str) -> str:

@@ -41,14 +41,16 @@ class Field:
         return default if isinstance(default, bool | int | float | str) and default != "" else None
 
     @property
+    def usual(self) -> Plausible | None:
+        """Kind of quantity and the range in which it is met; None for what is no quantity."""
+        return next((part for part in _parts(self.annotation) if isinstance(part, Plausible)), None)
+
+    @property
     def example(self) -> str:
         """Examples of how it is written, with units; empty for a plain number or text."""
-        for part in _parts(self.annotation):
-            if isinstance(part, Plausible):
-                return EXAMPLES[part.kind]
-            if part is Hardness:
-                return '"32 HRC" or "300 HB"'
-        return ""
+        if self.usual is not None:
+            return EXAMPLES[self.usual.kind]
+        return '"32 HRC" or "300 HB"' if Hardness in _parts(self.annotation) else ""
 
     @property
     def number(self) -> type | None:

@@ -71,7 +71,7 @@ _SIZES: dict[str, tuple[tuple[str, str, str, bool, str], ...]] = {
         ),
         (
             "tooth_thickness",
-            "How thick is a tooth on the pitch circle?",
+            "How thick is a tooth half way up (on the pitch circle)?",
             "Drawing, or worked out from pins.",
             True,
             "",
@@ -97,7 +97,7 @@ IDENTIFY_QUESTIONS = (
         words="Which half lies on the bench?",
         how="The less worn one tells more.",
         form="choice",
-        choices=(Choice("external", "the shaft"), Choice("internal", "the hub")),
+        choices=(Choice("external", "the shaft, teeth outside"), Choice("internal", "the hub, teeth inside")),
         needed=True,
         when=(_FINDING,),
     ),

@@ -37,7 +37,8 @@ def _holds(row: Steel, words: list[str]) -> bool:
 
 def _says(row: Steel) -> str:
     """Treatment, hardness and section of a row."""
-    says = f"{row.condition}, core {row.core_hardness_min:g} to {row.core_hardness_max:g} HB"
+    core = dict.fromkeys((f"{row.core_hardness_min:g}", f"{row.core_hardness_max:g}"))
+    says = f"{row.condition}, core {' to '.join(core)} HB"
     if row.surface_hardness_min is not None:
         says += f", surface {row.surface_hardness_min:g} HRC or more"
     if row.section_max is not None:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from datetime import UTC, datetime
 from pathlib import Path
 
-from torqcheck.errors import OutputError
+from torqcheck.errors import OutputError, PlaceError
 from torqcheck.record.entry import FIRST, Entry, sha256_of
 from torqcheck.record.folder import LOCK, LOG, UNFINISHED, RecordError, entry_folders, locked, read_log, shown
 from torqcheck.record.verifying import log_faults
@@ -75,7 +75,10 @@ def refuse_folder(folder: Path) -> None:
     if folder.exists() and not folder.is_dir():
         raise RecordError(f"{shown(folder)}: is no folder; name a folder for the record")
     if not folder.parent.is_dir():
-        raise OutputError(f"{shown(folder)}: the folder {shown(folder.parent)} does not exist; make it first")
+        raise PlaceError(
+            f"{shown(folder)}: the folder {shown(folder.parent)} does not exist; make it first, "
+            "or name another"
+        )
     if not folder.exists() or (folder / LOG).is_file():
         return
     strangers = sorted(item.name for item in folder.iterdir() if item.name != LOCK)

@@ -1,15 +1,27 @@
 """The questions of the interview as lines of a terminal: 80 columns, no colour."""
 
+import datetime
 import textwrap
 from collections.abc import Sequence
 
 from torqcheck.interview.assumed import Standing
 from torqcheck.interview.dialogue import Dialogue, Reply
 from torqcheck.interview.document import field_of
+from torqcheck.interview.question import NOT_KNOWN
+from torqcheck.interview.settled import DATE
+from torqcheck.interview.wording import example_of
 from torqcheck.report.numbers import both, significant
 from torqcheck.scenario.faults import printable
 
-__all__ = ["opening_lines", "question_lines", "reply_lines", "standing_words"]
+__all__ = [
+    "answers_in_words",
+    "opening_lines",
+    "question_lines",
+    "reply_lines",
+    "resumed_lines",
+    "spoken_answer",
+    "standing_words",
+]
 
 WIDTH = 80
 _INDENT = "     "
@@ -22,6 +34,24 @@ def opening_lines() -> tuple[str, ...]:
         "for it is shown. back: one question back. help: more words. stop: break off,",
         "and go on another day.",
     )
+
+
+def resumed_lines(dialogue: Dialogue, width: int = WIDTH) -> tuple[str, ...]:
+    """Return what was answered before an interview was broken off: for what, how much, and the last."""
+    lines = [*_wrapped(f"{answers_in_words(len(dialogue.given))} taken up again.", "", width)]
+    if dialogue.given:
+        title = dialogue.answers.get("record.title", NOT_KNOWN)
+        if title != NOT_KNOWN:
+            lines += _wrapped(f"Machine: {printable(title)}", _INDENT, width)
+        last = dialogue.answered[-1]
+        said = spoken_answer(dialogue.answers[last.id])
+        lines += _wrapped(f"The last one: {last.question.words} {said}", _INDENT, width)
+    return tuple(lines)
+
+
+def answers_in_words(count: int) -> str:
+    """How many answers, with the verb."""
+    return "1 answer is" if count == 1 else f"{count} answers are"
 
 
 def question_lines(dialogue: Dialogue, width: int = WIDTH) -> tuple[str, ...]:
@@ -40,10 +70,27 @@ def question_lines(dialogue: Dialogue, width: int = WIDTH) -> tuple[str, ...]:
     example = "" if dialogue.choices or asked.question.form != "reading" else _example(dialogue)
     if example:
         lines += _wrapped(f"{_INDENT}For example {example}.", _INDENT, width)
-    words = standing_words(dialogue.standing)
-    if words:
-        lines += _wrapped(f"{_INDENT}Enter or ?: {words}.", _INDENT, width)
+    without = _without_answer(dialogue)
+    if without:
+        lines += _wrapped(f"{_INDENT}{without}", _INDENT, width)
     return tuple(lines)
+
+
+def _without_answer(dialogue: Dialogue) -> str:
+    """Say what Enter and ? mean: the answer before, what stands for none, and what that leads to."""
+    asked, before = dialogue.question, dialogue.before
+    words = standing_words(dialogue.standing)
+    if asked is not None and asked.question.leads_to:
+        words = "; ".join(part for part in (words, asked.question.leads_to) if part)
+    if before is None:
+        return f"Enter or ?: {words}." if words else ""
+    kept = f"Enter: as before, {spoken_answer(before)}."
+    return f"{kept} ?: {words}." if words else kept
+
+
+def spoken_answer(said: str) -> str:
+    """An answer as it was given, for a person."""
+    return "not known" if said == NOT_KNOWN else printable(said)
 
 
 def reply_lines(reply: Reply, width: int = WIDTH) -> tuple[str, ...]:
@@ -86,7 +133,11 @@ def _plain(default: bool | int | float | str) -> str:
 def _example(dialogue: Dialogue) -> str:
     """Examples for a quantity, as one types them."""
     asked = dialogue.question
-    return "" if asked is None else field_of(asked, dialogue.answers).example.replace('"', "")
+    if asked is None:
+        return ""
+    if asked.question.key == DATE:
+        return f"{datetime.date.today().isoformat()} (today)"
+    return example_of(asked.question) or field_of(asked, dialogue.answers).example.replace('"', "")
 
 
 def _choice_lines(dialogue: Dialogue, width: int) -> list[str]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from torqcheck.errors import OutputError
+from torqcheck.errors import OutputError, PlaceError
 
 __all__ = ["mode_of", "refuse_target", "write_fresh", "write_whole"]
 
@@ -95,10 +95,12 @@ def refuse_target(path: Path, keep: Sequence[Path] = (), *, over_scenario: bool 
 def _target(path: Path, keep: Sequence[Path], over_scenario: bool) -> Path:
     """Look at the place where the file is to be."""
     if path.is_dir():
-        raise OutputError(f"{_shown(path)}: is a folder; name a file")
+        raise PlaceError(f"{_shown(path)}: is a folder; name a file in it")
     target = path.resolve()
     if not target.parent.is_dir():
-        raise OutputError(f"{_shown(path)}: the folder {_shown(path.parent)} does not exist; make it first")
+        raise PlaceError(
+            f"{_shown(path)}: the folder {_shown(path.parent)} does not exist; make it first, or name another"
+        )
     if target.exists() and not target.is_file():
         raise OutputError(f"{_shown(path)}: is not a regular file; name another")
     if target.exists() and target.suffix == ".toml" and not over_scenario:

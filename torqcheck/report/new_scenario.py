@@ -1,5 +1,6 @@
 """The scenario file that an interview ends in: every key with its meaning, what is not known as comments."""
 
+import datetime
 import json
 import textwrap
 from collections.abc import Iterator, Mapping, Sequence
@@ -171,6 +172,8 @@ def _toml(value: Any) -> str:
     """A value as TOML writes it, tables in one line."""
     if isinstance(value, bool):
         return str(value).lower()
+    if isinstance(value, datetime.date):
+        return value.isoformat()
     if isinstance(value, int | float):
         return repr(value)
     if isinstance(value, Mapping):

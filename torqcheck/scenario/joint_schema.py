@@ -12,6 +12,7 @@ from torqcheck.scenario.quantity import (
     HardnessField,
     Length,
     Line,
+    Name,
     Reading,
     RunningTime,
     SmallLength,
@@ -153,7 +154,7 @@ class AnyJoint(Block):
     """What every joint has."""
 
     kind: str = Field(description="kind of joint")
-    name: Line = Field(default="", max_length=60, description="name on the report")
+    name: Name = Field(default="", max_length=60, description="name on the report")
     after: ListOf[Step] = Field(
         default=(), description="[ratio, efficiency] steps between the previous joint and this one"
     )

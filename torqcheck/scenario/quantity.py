@@ -26,6 +26,7 @@ __all__ = [
     "Length",
     "Line",
     "Mass",
+    "Name",
     "Period",
     "Plausible",
     "Prose",
@@ -40,6 +41,7 @@ __all__ = [
     "Temperature",
     "TemperatureDifference",
     "Time",
+    "Title",
     "Torque",
     "TorqueOrNone",
     "TorqueRise",
@@ -149,6 +151,20 @@ def _one_line(text: str) -> str:
     return text
 
 
+def _not_blank(text: str) -> str:
+    """Refuse a text of blanks alone."""
+    if text and not text.strip():
+        raise _fault("is blank", "write a few letters, or leave the key out")
+    return text
+
+
+def _not_empty(text: str) -> str:
+    """Refuse a text that says nothing."""
+    if not text.strip():
+        raise _fault("is empty", "write a few words, or leave the key out")
+    return text
+
+
 def _plain_text(text: str) -> str:
     """Refuse control characters other than line breaks and tabs."""
     _one_line(text.replace("\n", " ").replace("\r", " ").replace("\t", " "))
@@ -219,6 +235,8 @@ def _parts(kind: Kind, sign: Sign, low: float, high: float, word: str = "") -> t
 
 
 Line: TypeAlias = Annotated[str, AfterValidator(_one_line)]
+Name: TypeAlias = Annotated[Line, AfterValidator(_not_blank)]
+Title: TypeAlias = Annotated[Line, AfterValidator(_not_empty)]
 Prose: TypeAlias = Annotated[str, AfterValidator(_plain_text)]
 Length: TypeAlias = Annotated[Reading, *_parts("length", "above zero", 0.5e-3, 2.5)]
 CornerRadius: TypeAlias = Annotated[Reading, *_parts("length", "above zero", 0.05e-3, 50e-3)]

@@ -28,6 +28,7 @@ from torqcheck.scenario.quantity import (
     Speed,
     Stiffness,
     Time,
+    Title,
     Torque,
     TorqueOrNone,
     TorqueRise,
@@ -56,7 +57,7 @@ __all__ = [
 class Record(Block):
     """What the printout says about the job."""
 
-    title: Line = Field(default="Untitled check", max_length=200, description="title of the job")
+    title: Title = Field(default="Untitled check", max_length=200, description="title of the job")
     build: Line = Field(default="", max_length=80, description="number of the build or machine")
     checked_by: Line = Field(default="", max_length=120, description="who made the check")
     date: datetime.date | None = Field(default=None, description="date of the check, 2026-03-14")
