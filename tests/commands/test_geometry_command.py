@@ -269,10 +269,10 @@ def test_an_unwritable_figure_leaves_nothing(
     name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     command = ["geometry", *INCH_SPLINE, "--figure"]
-    assert run_here([*command, str(tmp_path / "missing" / name)]) == 4
+    assert run_here([*command, str(tmp_path / "missing" / name)]) == 2
     assert "does not exist; make it first" in capsys.readouterr().err
     (tmp_path / name).mkdir()
-    assert run_here([*command, str(tmp_path / name)]) == 4
+    assert run_here([*command, str(tmp_path / name)]) == 2
     printed = capsys.readouterr()
     assert "is a folder; name a file" in printed.err
     assert printed.out == ""
@@ -326,9 +326,9 @@ def test_outline_for_the_machine_is_written_for_every_standard(
     assert target.read_text(encoding="utf-8").rstrip().endswith("EOF")
 
 
-def test_outline_into_a_folder_that_is_not_there_ends_with_4(tmp_path: Path) -> None:
+def test_outline_into_a_folder_that_is_not_there_ends_with_2(tmp_path: Path) -> None:
     run = torqcheck("geometry", *INCH_SPLINE, "--dxf", tmp_path / "no" / "pair.dxf")
-    assert run.returncode == 4
+    assert run.returncode == 2
     assert len(run.stderr.splitlines()) == 1
     assert "does not exist; make it first" in run.stderr
     assert list(tmp_path.iterdir()) == []

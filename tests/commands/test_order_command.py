@@ -123,8 +123,8 @@ def test_exit_codes(
         (("--fit", "loose"), 2, "--fit loose: din 5480 has no fit 'loose'; it has H/h, H/f, H/e, H/d"),
         (("--dxf", "hub.dwg"), 2, "--dxf: 'hub.dwg' must end in .dxf"),
         (("--dxf", "x.dxf", "--out", "x.dxf"), 2, "--dxf and --out name the same file"),
-        (("--dxf", "no/such/hub.dxf"), 4, "does not exist; make it first"),
-        (("--out", "no/such/order.txt"), 4, "does not exist; make it first"),
+        (("--dxf", "no/such/hub.dxf"), 2, "does not exist; make it first"),
+        (("--out", "no/such/order.txt"), 2, "does not exist; make it first"),
     ],
     ids=lambda value: " ".join(value) if isinstance(value, tuple) else None,
 )  # fmt: skip

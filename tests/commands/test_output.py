@@ -157,10 +157,10 @@ def test_out_writes_the_whole_file_or_nothing(tmp_path: Path) -> None:
     assert target.read_text() == torqcheck("assess", EXAMPLE, "--format", "text").stdout
     assert [path.name for path in tmp_path.iterdir()] == ["report.txt"]
     run = torqcheck("assess", EXAMPLE, "--out", tmp_path / "missing" / "report.txt")
-    assert run.returncode == 4
+    assert run.returncode == 2
     assert "does not exist; make it first" in run.stderr
     run = torqcheck("assess", EXAMPLE, "--out", tmp_path)
-    assert run.returncode == 4
+    assert run.returncode == 2
     assert "is a folder" in run.stderr
 
 
