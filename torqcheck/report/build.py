@@ -6,7 +6,7 @@ from torqcheck.assessment.answered import Answered
 from torqcheck.assessment.result import Assessment, JointResult, MateResult, WearResult
 from torqcheck.checks import Check, Quantity, weakest_first
 from torqcheck.report.alignment import alignment_reason, alignment_tables
-from torqcheck.report.check_words import BESIDE, BY, legend_of
+from torqcheck.report.check_words import BESIDE, BY, legend_of, order_words
 from torqcheck.report.fatigue import fatigue_reason, fatigue_table, is_fatigue
 from torqcheck.report.guide_hours import guide_hours
 from torqcheck.report.load import load_note
@@ -166,7 +166,7 @@ def _parts(assessment: Assessment, systems: tuple[System, ...], width: int) -> l
 
 
 def _checks(assessment: Assessment, systems: tuple[System, ...], width: int) -> Table:
-    """One line per check, the weakest link first."""
+    """One line per check, those of the joint before those of its first tooth, each weakest first."""
     shown = systems if width >= WIDE else systems[:1]
     several = len(assessment.joints) > 1
     columns = [Column("Joint", width=20 if width >= WIDE else 13)] if several else []
@@ -182,9 +182,9 @@ def _checks(assessment: Assessment, systems: tuple[System, ...], width: int) -> 
     columns += [Column("Target", "right")] if len(targets) > 1 else []
     columns += [Column("Verdict")]
     unit = "MPa" if shown[0] == "si" else "psi"
-    title = "Checks, weakest first"
+    title = f"Checks, {order_words(checks)}"
     if len(shown) == 1:
-        title += f" (stress and limit in {unit})"
+        title += f" (stress in {unit})"
     if len(targets) == 1:
         title += f", target {targets.pop():g}"
     if any(joint.mate is not None and joint.mate.verdict == "false fit" for joint in assessment.joints):

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from torqcheck.checks import Check
 from torqcheck.report.fatigue import is_fatigue
 
-__all__ = ["BESIDE", "BY", "legend_of"]
+__all__ = ["BESIDE", "BY", "legend_of", "order_words"]
 
 BY = {"guide, tabulated": "T", "guide, simulated": "S", "material": "M", "larger load": "L"}
 LEGEND = (
@@ -18,8 +18,8 @@ LEGEND = (
     "end of its tolerance."
 )
 FIRST_TOOTH = (
-    " Checks of the first tooth see first yield of one tooth, with a target of 1; they stand last, unless "
-    "they fail."
+    " Checks of the first tooth alone see first yield of one tooth, with a target of 1. They stand behind "
+    "those of the joint, weakest first, unless they fail: where one tooth gives way the others share."
 )
 LARGER_LOAD = (
     " L strength of a joint beside the spline under the larger load: steady peak torque x application "
@@ -34,6 +34,12 @@ NOT_COUNTED = (
 FATIGUE = (
     " Torsional fatigue passes at its factor for a damage of 0.3, about 1.3; its range is that of the life."
 )
+
+
+def order_words(checks: Sequence[Check]) -> str:
+    """In which order the table of checks stands, see `torqcheck.checks.weakest_first`."""
+    alone = any(check.local for check in checks)
+    return "weakest first, first tooth alone last" if alone else "weakest first"
 
 
 def legend_of(checks: Sequence[Check]) -> str:

@@ -3,7 +3,7 @@
 from typing import Any
 
 from torqcheck.assessment.result import Assessment
-from torqcheck.checks import Check, Verdict, weakest_first
+from torqcheck.checks import Check, Verdict
 from torqcheck.report.numbers import significant
 from torqcheck.report.sheet import Column, Figure, Table
 from torqcheck.report.words import VERDICT_WORDS
@@ -11,7 +11,7 @@ from torqcheck.report.words import VERDICT_WORDS
 __all__ = ["factor_figure"]
 
 MOST = 12
-"""Bars; the weakest are shown, and no joint is left out."""
+"""Bars; the lowest are shown, whatever does not pass, and the lowest of each joint."""
 ENDS = 4.0
 """The axis ends here; longer bars are broken off with an arrow."""
 WIDTH, HEAD, FOOT, ROW, LEFT, RIGHT = 7.2, 0.1, 0.55, 0.27, 3.0, 0.15
@@ -41,9 +41,14 @@ def factor_figure(assessment: Assessment) -> Figure | None:
         "strokes: marginal, crossed: fail."
     )
     if left:
-        caption += f" {left} checks with more to spare are left out; the table of checks has them all."
+        passing = f"{left} checks that pass are" if left > 1 else "1 check that passes is"
+        caption += (
+            f" {passing} left out, none of them the lowest of its joint; the table of checks has them all."
+        )
+    if any(not check.counts for joint in assessment.joints for check in joint.checks):
+        caption += " What stands beside and decides nothing is not drawn."
     return Figure(
-        "Safety factor over target, weakest first",
+        "Safety factor over target, lowest first",
         lambda figure: _draw(figure, shown),
         caption,
         _words(shown),
@@ -51,12 +56,13 @@ def factor_figure(assessment: Assessment) -> Figure | None:
 
 
 def _chosen(checks: list[Check]) -> tuple[Check, ...]:
-    """The weakest checks, and the weakest of each joint."""
-    ordered = weakest_first(checks)
-    best = {check.joint: check for check in reversed(ordered)}
-    chosen = [check for check in ordered if check is best[check.joint]]
-    chosen += [check for check in ordered if check not in chosen][: max(0, MOST - len(chosen))]
-    return tuple(check for check in ordered if check in chosen)
+    """Whatever does not pass, the lowest of each joint, and the lowest of all, in order of the margin."""
+    ordered = sorted(checks, key=lambda check: check.margin)
+    lowest = {check.joint: index for index, check in reversed(list(enumerate(ordered)))}
+    kept = {index for index, check in enumerate(ordered) if check.verdict != "pass"} | {*lowest.values()}
+    others = [index for index in range(len(ordered)) if index not in kept]
+    kept |= {*others[: max(0, MOST - len(kept))]}
+    return tuple(ordered[index] for index in sorted(kept))
 
 
 def _name(check: Check) -> str:
@@ -86,7 +92,7 @@ def _words(checks: tuple[Check, ...]) -> Table:
 
 
 def _draw(figure: Any, checks: tuple[Check, ...]) -> None:
-    """One bar for each check, the weakest on top; numbers and verdict inside or behind it."""
+    """One bar for each check, the lowest on top; numbers and verdict inside or behind it."""
     from textwrap import wrap
 
     names = ["\n".join(wrap(_name(check), LONGEST_NAME)[:2]) for check in checks]

@@ -3,7 +3,7 @@
 from torqcheck.assessment.result import Assessment
 from torqcheck.checks import Check, weakest_first
 from torqcheck.report.build import amount, range_text
-from torqcheck.report.check_words import BESIDE, BY, legend_of
+from torqcheck.report.check_words import BESIDE, BY, legend_of, order_words
 from torqcheck.report.numbers import significant
 from torqcheck.report.sheet import Column, Note, Table
 from torqcheck.report.words import VERDICT_WORDS
@@ -13,14 +13,14 @@ __all__ = ["marks_note", "printed_checks", "sources_note"]
 
 
 def printed_checks(assessment: Assessment, systems: tuple[System, ...]) -> Table:
-    """One row for each check, the weakest link first."""
+    """One row for each check, those of the joint before those of its first tooth, each weakest first."""
     checks = weakest_first(check for joint in assessment.joints for check in joint.checks)
     columns = [Column("Joint"), Column("Check"), Column("By")]
     for system in systems:
         unit = "MPa" if system == "si" else "psi"
         columns += [Column(f"Value {unit}", "right"), Column(f"Limit {unit}", "right")]
     columns += [Column("Factor", "right"), Column("Range"), Column("Target", "right"), Column("Verdict")]
-    title = "Checks, weakest first"
+    title = f"Checks, {order_words(checks)}"
     if any(joint.mate is not None and joint.mate.verdict == "false fit" for joint in assessment.joints):
         title += "; as if the parts were mates, which they are not"
     return Table(
