@@ -144,7 +144,8 @@ def expected(assessment: Assessment) -> list[str]:
     if assessment.weakest is not None:
         weakest = assessment.weakest
         lines.append(f"Weakest link: {weakest.joint}, {weakest.check} ({weakest.method}), safety factor")
-    return [*lines, "licensed practice", "Signature", "Approved"]
+    released = assessment.verdict in {"pass", "marginal"}
+    return [*lines, "licensed practice", "Signature", "Approved" if released else "Not released"]
 
 
 def check_rows(assessment: Assessment) -> list[tuple[str, str, str, str, str]]:
@@ -309,7 +310,9 @@ def test_every_value_of_the_file_and_every_assumption_is_said_back(name: str) ->
         key = number.key if number.key in rows else re.sub(r"(\[\d+\])+$", "", number.key)
         assert rows[key][2] == ("as written" if number.kind is None else "measured")
     assert scenario.motor.peak_torque.text == rows["motor.peak_torque"][1]
-    marks = {(row[0], row[2]) for table in tables if isinstance(table, Table) for row in table.rows}
+    keys = [row[0] for table in tables if isinstance(table, Table) for row in table.rows]
+    assert len(keys) == len(set(keys))
+    marks = {(key, mark) for key, row in rows.items() for mark in (row[2], row[2].split(", ", 1)[-1])}
     assert {(entry.key, entry.mark) for entry in assessment.assumptions} <= marks
 
 

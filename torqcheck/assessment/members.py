@@ -125,9 +125,13 @@ def _steel(
         "the lowest band that the measured hardness allows, the lowest of all without one",
     )
     ledger.warn(
+        "unknown steel",
+        f"Where a steel is not known, test it: {_HOW_STEEL}. Never file or spark a working flank or a seal "
+        "land.",
+    )
+    ledger.warn(
         f"{key} unknown steel",
-        f"{joint_name}: the steel of the {_words(side, member)} is not known. Test it: {_HOW_STEEL}. "
-        "Never file or spark a working flank or a seal land.",
+        f"{joint_name}: the steel of the {_words(side, member)} is not known.",
     )
     return found
 

@@ -1,9 +1,14 @@
 """A sheet as Markdown, for a build log or a repository."""
 
+import re
+
 from torqcheck.report.sheet import Note, Sheet, Table
 from torqcheck.report.words import VERDICT_WORDS
 
 __all__ = ["as_markdown"]
+
+_MARKUP = re.compile(r"[\\|*_<>`#\[\]~&@]|:(?=//)|(?<=www)\.", re.IGNORECASE)
+"""What would be read as markup, as an entity, or as an address that becomes a link by itself."""
 
 
 def as_markdown(sheet: Sheet) -> str:
@@ -20,9 +25,7 @@ def as_markdown(sheet: Sheet) -> str:
 
 
 def _escaped(text: str) -> str:
-    for letter in "\\|*_<>`#":
-        text = text.replace(letter, f"\\{letter}")
-    return text
+    return _MARKUP.sub(r"\\\g<0>", text)
 
 
 def _table(table: Table) -> list[str]:

@@ -18,8 +18,8 @@ MEASURED, WRITTEN = "measured", "as written"
 REST = "the whole path"
 LEGEND = (
     "Measured: a quantity with its unit, as it is written in the file. As written: a name, a word, a count "
-    "or a plain number of the file. Any other mark stands at a value that is not in the file; its reason "
-    "stands under Assumptions."
+    "or a plain number of the file. Any other mark stands at a value that is not in the file, or behind a "
+    "word that had to be taken for something; its reason stands under Assumptions."
 )
 
 
@@ -46,8 +46,7 @@ def input_tables(
         blocks.setdefault(_block(place), []).append(row)
     for entry in assumptions:
         head = next((block for block in blocks if _belongs(entry.key, block)), REST)
-        row = (entry.key, assumption_value(entry, systems), entry.mark)
-        blocks.setdefault(head, []).append(row)
+        _add(blocks.setdefault(head, []), (entry.key, assumption_value(entry, systems), entry.mark))
     names = {key_text(("joint", i)): getattr(joint, "name", "") for i, joint in enumerate(scenario.joint)}
     columns = (Column("Key"), Column("Value", width=28), Column("How known"))
     tables = [
@@ -58,9 +57,20 @@ def input_tables(
     return (*tables[:-1], Table(last.title, last.columns, last.rows, legend=LEGEND))
 
 
+def _add(rows: list[tuple[str, str, str]], assumed: tuple[str, str, str]) -> None:
+    """Add what was assumed; where the file has that key, to its row: it says what the word stands for."""
+    key, value, mark = assumed
+    for index, (known, written, how) in enumerate(rows):
+        if known == key:
+            both = value if value.startswith(written) else f"{written}; {value}"
+            rows[index] = (key, both, f"{how}, {mark}")
+            return
+    rows.append(assumed)
+
+
 def _leaves(written: Any, place: Place) -> Iterator[tuple[Place, Any]]:
-    """Every value of the file with its place; a list of plain values is one of them."""
-    if isinstance(written, Mapping) and written:
+    """Every value of the file with its place; a list of plain values is one, an empty table has none."""
+    if isinstance(written, Mapping):
         for key, inner in written.items():
             yield from _leaves(inner, (*place, key))
     elif isinstance(written, list) and any(isinstance(item, Mapping) for item in written):
@@ -93,4 +103,4 @@ def _text(written: Any) -> str:
         return f"[{', '.join(_text(item) for item in written)}]"
     if isinstance(written, datetime.date | datetime.time):
         return written.isoformat()
-    return "{}" if isinstance(written, Mapping) else str(written)
+    return str(written)

@@ -3,6 +3,7 @@
 from torqcheck.assessment.load_distribution import LoadDistribution
 from torqcheck.assessment.result import Assessment
 from torqcheck.report.numbers import both, significant
+from torqcheck.report.play import NOT_MATES
 from torqcheck.report.sheet import Note
 from torqcheck.units import System
 
@@ -27,17 +28,25 @@ def load_note(assessment: Assessment, systems: tuple[System, ...]) -> Note | Non
         for joint in assessment.joints
         if joint.load_distribution is not None
     )
-    return Note("Load on the teeth, by the strength of the material", lines) if lines else None
+    if not lines:
+        return None
+    title = "Load on the teeth, by the strength of the material"
+    false = any(joint.mate is not None and joint.mate.verdict == "false fit" for joint in assessment.joints)
+    return Note(f"{title}{NOT_MATES}" if false else title, lines)
 
 
 def _line(name: str, load: LoadDistribution, systems: tuple[System, ...]) -> str:
     tilt = "no tilt"
     if load.tilt > EVEN:
         tilt = f"tilt alone would raise the peak {significant(load.tilt)} times"
+    centre = "on centre"
+    if load.off_centre > 0.0:
+        centre = f"{both(load.off_centre, 'length', systems)} off centre"
     return (
         f"{name}: under {both(load.torque, 'torque', systems)} the first of {load.teeth} teeth carries "
-        f"{_percent(load.first[0])} of the load ({_percent(load.first[1])} in one spline of twenty). Twist "
-        f"of shaft and hub leaves {both(load.effective_length, 'length', systems)} effective of "
+        f"{_percent(load.first[0])} of the load ({_percent(load.first[1])} in one spline of twenty): "
+        f"with errors of spacing, tilt and twist together, the shaft {centre}. Twist of "
+        f"shaft and hub leaves {both(load.effective_length, 'length', systems)} effective of "
         f"{both(load.length, 'length', systems)} (take-off on the {load.take_off}); {tilt}. All at once: "
         f"{significant(load.peak[0])} times the mean load per length ({significant(load.peak[1])})."
     )

@@ -8,7 +8,7 @@ from torqcheck.report.numbers import both, significant
 from torqcheck.report.sheet import Column, Table
 from torqcheck.units import Kind, System, in_unit
 
-__all__ = ["play_tables"]
+__all__ = ["NOT_MATES", "play_tables"]
 
 NOT_MATES = "; as if the parts were mates, which they are not"
 
@@ -94,7 +94,8 @@ def _legend(play: PlayResult, system: System) -> str:
     return (
         "Only the play of this joint is changed; its teeth stay as worn as they are. First tooth: material "
         f"method, beside the guide and never blended with it; median / 95th percentile of {play.draws} draws "
-        "of the errors of spacing and of the way the shaft lies off centre, in % of the load of the joint. "
+        "of the errors of spacing and of the way the shaft lies off centre, in % of the load of the joint, "
+        "which lies even along each tooth here; tilt and twist come in only under Load on the teeth. "
         "Held off centre: bearings or pilot keep the shaft there through the blow (assumed); otherwise the "
         "teeth push it to its centre."
         f"{crushed} {' '.join(play.notes)}"

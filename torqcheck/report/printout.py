@@ -10,6 +10,7 @@ from torqcheck.report.printout_checks import marks_note, printed_checks, sources
 from torqcheck.report.printout_figures import figures_of
 from torqcheck.report.sheet import Blanks, Fields, Note, Part, Printout, Table
 from torqcheck.report.stack import stack_sheet
+from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.scenario import Scenario
 
 __all__ = ["NARROW", "printout_of"]
@@ -30,6 +31,11 @@ FALSE_FIT = (
     "which spline lies on the bench), and check again."
 )
 STACK = "Next: do not put it together so. `torqcheck stack` says what has to move, and by which shim."
+HELD_BACK: dict[Verdict, str] = {
+    "undecided": "The build is not to be run before the missing readings are taken and checked.",
+    "fail": "The build is not to be run as it stands.",
+}
+"""Said over the sign-off of what nobody may approve."""
 NOT_STATED = "not stated"
 LONGEST_NAME = 60
 
@@ -70,7 +76,7 @@ def printout_of(
         *figures_of(assessment, shown, systems),
         marks_note(assessment),
         sources_note(assessment),
-        _sign_off(),
+        _sign_off(assessment.verdict),
     ]
     date = scenario.record.date
     stated = f"date {date.isoformat()}" if date is not None else "no date stated"
@@ -143,10 +149,13 @@ def _stack(shown: Pictured, units: str) -> tuple[Table | Note, ...]:
     )
 
 
-def _sign_off() -> Blanks:
+def _sign_off(verdict: Verdict) -> Blanks:
+    """Who measured and checked; and who released the build, or else has seen why it is not released."""
+    word = VERDICT_WORDS[verdict]
+    held = HELD_BACK.get(verdict)
     return Blanks(
-        "Sign-off",
+        "Sign-off" if held is None else f"Sign-off. Not released: {word}. {held}",
         ("Name", "Date", "Measured with", "Signature"),
-        ("Measured", "Checked", "Approved"),
+        ("Measured", "Checked", "Approved" if held is None else "Seen"),
         ("Hash of the entry in the build record (torqcheck record verify --head finds it):",),
     )

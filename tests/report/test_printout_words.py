@@ -1,0 +1,117 @@
+"""What the printout says: each thing once, no more than is true, and nothing that a reader's program runs."""
+
+import re
+from pathlib import Path
+
+import pytest
+from builder import assessed, edited
+
+from torqcheck.assessment import assess
+from torqcheck.assessment.result import Assessment
+from torqcheck.checks import Verdict
+from torqcheck.report import printout as arranging
+from torqcheck.report.as_markdown import as_markdown
+from torqcheck.report.load import load_note
+from torqcheck.report.play import NOT_MATES, play_tables
+from torqcheck.report.printout import printout_of
+from torqcheck.report.printout_text import printout_as_markdown
+from torqcheck.report.sheet import Blanks, Note, Printout, Sheet, Table
+from torqcheck.scenario import scenario_from_text
+
+HUB = ('steel = "8620_carb_63"\nreused = false', 'steel = "unknown"\nreused = false')
+SHAFT = ('steel = "8620_carb_63"', 'steel = "unknown"')
+
+
+def printed(*changes: tuple[str, str]) -> tuple[Assessment, Printout]:
+    scenario = scenario_from_text(edited(*changes).encode(), Path("t.toml"))
+    assessment = assess(scenario)
+    return assessment, printout_of(assessment, scenario)
+
+
+def input_rows(printout: Printout) -> list[tuple[str, ...]]:
+    return [
+        row
+        for part in printout.parts
+        if isinstance(part, Table) and part.title.startswith("Input: ")
+        for row in part.rows
+    ]
+
+
+def test_a_key_that_is_stated_and_taken_for_something_stands_once() -> None:
+    rows = input_rows(printed(HUB)[1])
+    found = [row for row in rows if row[0] == "joint[1].internal.steel"]
+    assert len(found) == 1
+    assert found[0][1].startswith("unknown, taken as ")
+    assert found[0][2] == "as written, assumed"
+    assert len({row[0] for row in rows}) == len(rows)
+
+
+def test_an_empty_table_of_the_file_is_not_said_back() -> None:
+    start = edited().index("[targets]")
+    end = edited().index("[[duty]]")
+    rows = input_rows(printed((edited()[start:end], "[targets]\n\n"))[1])
+    assert "targets" not in [row[0] for row in rows]
+    assert not any("{}" in cell for row in rows for cell in row)
+
+
+def test_how_to_test_a_steel_is_said_once_and_each_part_by_name() -> None:
+    assessment = assessed(HUB, SHAFT)
+    texts = [caution.text for caution in assessment.cautions]
+    assert sum("file, spark and hardness test" in text for text in texts) == 1
+    for side in ("external", "internal"):
+        assert f"gearbox input: the steel of the {side} member is not known." in texts
+    assert not any("file, spark and hardness test" in c.text for c in assessed().cautions)
+
+
+@pytest.mark.parametrize("verdict", ["pass", "marginal", "undecided", "fail"])
+def test_nobody_approves_what_is_not_to_be_run(verdict: Verdict) -> None:
+    blanks = arranging._sign_off(verdict)
+    assert isinstance(blanks, Blanks)
+    released = verdict in {"pass", "marginal"}
+    assert ("Approved" in blanks.rows) == released
+    assert (blanks.title == "Sign-off") == released
+    if not released:
+        assert blanks.title.startswith(
+            f"Sign-off. Not released: {verdict.upper()}. The build is not to be run"
+        )
+        assert blanks.rows == ("Measured", "Checked", "Seen")
+
+
+def test_each_share_of_the_first_tooth_says_what_it_is_of() -> None:
+    assessment = assessed()
+    note = load_note(assessment, ("si",))
+    assert note is not None
+    assert "with errors of spacing, tilt and twist together, the shaft " in note.items[0]
+    load = assessment.joints[0].load_distribution
+    assert load is not None
+    centre = "on centre" if load.off_centre == 0.0 else " off centre"
+    assert f"{centre}. Twist" in note.items[0]
+    (table,) = play_tables(assessment, ("si",))
+    assert "lies even along each tooth here; tilt and twist come in only under Load" in table.legend
+
+
+def test_teeth_of_parts_that_are_no_mates_are_said_to_be_so() -> None:
+    false = assessed(("measured = { teeth = 26, major", "measured = { teeth = 25, major"))
+    assert false.joints[0].mate is not None
+    assert false.joints[0].mate.verdict == "false fit"
+    for assessment, words in ((false, True), (assessed(), False)):
+        note = load_note(assessment, ("si",))
+        assert note is not None
+        assert note.title.endswith(NOT_MATES) == words
+
+
+LIVE = (
+    "[a](javascript:alert(1))", "![i](http://x.example/i.png)", "https://x.example", "www.x.example",
+    "WWW.x.example", "a@x.example", "[a]: http://x.example", "&lt;b&gt;", "~~gone~~",
+)  # fmt: skip
+BARE = re.compile(r"(?<!\\)[\[\]<>&@~]|(?<!\\)://|www\.", re.IGNORECASE)
+
+
+@pytest.mark.parametrize("text", LIVE)
+def test_markdown_makes_no_link_no_picture_and_no_markup_of_a_name(text: str) -> None:
+    sheet = Sheet(text, (text,), None, (), (Note(text, (text,)),), (text,))
+    found = as_markdown(sheet)
+    assert not BARE.search(found)
+    assert found.replace("\\", "").count(text) == 5
+    title = printout_as_markdown(printed(("Test bench", text))[1])
+    assert not BARE.search(title.splitlines()[0])
