@@ -46,7 +46,7 @@ def with_checks(assessment: Assessment, checks: tuple[Check, ...]) -> Assessment
 def test_what_misses_its_target_is_drawn_and_the_lowest_stands_on_top(name: str) -> None:
     assessment = assessed(name)
     figure, table = drawn(assessment)
-    margins = [float(row[3]) for row in table.rows]
+    margins = [float(row[4]) for row in table.rows]
     assert margins == sorted(margins)
     names = [row[0] for row in table.rows]
     checks = loaded(assessment)
@@ -70,7 +70,7 @@ def test_more_that_miss_their_target_than_there_is_room_for_are_all_drawn() -> N
     high = (*(replace(low[0], name=f"high {i}", allowable=9.0 * model.target) for i in range(2)),)
     figure, table = drawn(with_checks(assessment, (*high, *low)))
     verdict = low[0].verdict
-    assert [row[-1] for row in table.rows].count(VERDICT_WORDS[verdict]) == MOST + 5
+    assert [row[1] for row in table.rows].count(VERDICT_WORDS[verdict]) == MOST + 5
     assert "left out, none of them the lowest of its joint" in figure.caption
 
 

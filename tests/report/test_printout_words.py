@@ -10,6 +10,7 @@ from torqcheck.assessment import assess
 from torqcheck.assessment.result import Assessment
 from torqcheck.checks import Verdict
 from torqcheck.report import printout as arranging
+from torqcheck.report.as_html import as_html
 from torqcheck.report.as_markdown import as_markdown
 from torqcheck.report.load import load_note
 from torqcheck.report.play import NOT_MATES, play_tables
@@ -115,3 +116,29 @@ def test_markdown_makes_no_link_no_picture_and_no_markup_of_a_name(text: str) ->
     assert found.replace("\\", "").count(text) == 5
     title = printout_as_markdown(printed(("Test bench", text))[1])
     assert not BARE.search(title.splitlines()[0])
+
+
+def test_the_verdict_stands_where_a_narrow_screen_shows_it() -> None:
+    content = as_html(printed()[1])
+    heads = re.findall(r"<thead>\n<tr>(.*?)</tr>", content)
+    titles = [re.findall(r">([^<]*)</th>", head) for head in heads]
+    places = [found.index("Verdict") for found in titles if "Factor" in found and "Verdict" in found]
+    assert len(places) == 2
+    assert max(places) <= 2
+    words = re.findall(r'<t[dh][^>]*class="v n">([A-Z]+)<', content)
+    assert len(words) >= 2 * 10
+    assert set(words) <= {"PASS", "MARGINAL", "UNDECIDED", "FAIL"}
+    assert re.search(r"\.v\.n \{ position: sticky; right: 0;", content)
+    assert re.search(r"\.notable \.v \{ font-weight: 700; \}", content)
+
+
+def test_on_paper_a_short_table_stays_in_one_piece_with_its_heading() -> None:
+    printout = printed()[1]
+    content = as_html(printout)
+    for part in printout.parts:
+        if isinstance(part, Table):
+            section = content[: content.index(f"<h2>{part.title}</h2>")].rsplit("<section", 1)[1]
+            assert ("short" in section) == (len(part.rows) <= 12)
+    paper = content[content.index("@media print") :]
+    assert re.search(r"\.short[^{]*\{ break-inside: avoid", paper)
+    assert re.search(r"h2 \{[^}]*break-after: avoid", paper)

@@ -46,7 +46,7 @@ def as_html(printout: Printout, paper: Paper = "a4") -> str:
         HTML; the same for the same printout. Everything that comes from the scenario is escaped.
     """
     parts = [
-        {"kind": _KINDS[type(part)], "part": part, "svg": _figure(part, number)}
+        {"kind": _KINDS[type(part)], "part": part, "short": _short(part), "svg": _figure(part, number)}
         for number, part in enumerate(printout.parts, start=1)
     ]
     return _template().render(
@@ -102,6 +102,11 @@ def _grouped(words: tuple[str, ...]) -> list[tuple[str, list[str]]]:
         else:
             groups.append((line, []))
     return groups
+
+
+def _short(part: Part) -> bool:
+    """Whether a part stays in one piece on paper: a short table, or a form to fill in."""
+    return isinstance(part, Blanks) or (isinstance(part, Table) and part.short)
 
 
 def _figure(part: Part, number: int) -> Any:

@@ -5,7 +5,7 @@ from typing import Any
 from torqcheck.assessment.result import Assessment
 from torqcheck.checks import Check, Verdict
 from torqcheck.report.numbers import significant
-from torqcheck.report.sheet import Column, Figure, Table
+from torqcheck.report.sheet import VERDICT, Column, Figure, Table
 from torqcheck.report.words import VERDICT_WORDS
 
 __all__ = ["factor_figure"]
@@ -73,18 +73,18 @@ def _words(checks: tuple[Check, ...]) -> Table:
     """Every bar as a row."""
     columns = (
         Column("Joint, check (method)"),
+        Column(VERDICT),
         Column("Factor", "right"),
         Column("Target", "right"),
         Column("over target", "right"),
-        Column("Verdict"),
     )
     rows = tuple(
         (
             _name(check),
+            VERDICT_WORDS[check.verdict],
             significant(check.safety_factor or 0.0),
             f"{check.target:.3g}",
             significant(check.margin),
-            VERDICT_WORDS[check.verdict],
         )
         for check in checks
     )

@@ -14,8 +14,10 @@ SLIM = 24.0
 """A column that is no wider, mm, is not squeezed while others can be."""
 WIDEST_WORD = 0.42
 """Share of the page that a column claims for its longest word; longer words are broken."""
-SHORT = 80.0
+LOW = 80.0
 """A table that is no taller, mm, is not parted."""
+SHORT_SHARE = 0.7
+"""Nor is a short one that takes no more than so much of a page."""
 FIRST_ROWS, TALLEST_BEGINNING = 3, 40.0
 """So many rows stay with the title, unless they are taller than so many mm."""
 LAST_ROWS, LEGEND_LINES = 2, 6
@@ -38,7 +40,7 @@ class _Layout:
 def _layout(pen: Pen, table: Table) -> _Layout:
     """As wide as the texts want; where that is too much, long texts are wrapped."""
     room = pen.width - GAP * (len(table.columns) - 1)
-    natural, least = [], []
+    natural, least, heads = [], [], []
     for index, column in enumerate(table.columns):
         cells = [row[index] for row in table.rows]
         title = pen.measure(pen.shown(column.title), SIZE, bold=True)
@@ -49,10 +51,13 @@ def _layout(pen: Pen, table: Table) -> _Layout:
         word = wide if column.align == "right" else max(words, default=0.0)
         natural.append(wide + 0.1)
         least.append(wide + 0.1 if wide <= SLIM else min(word + 0.1, WIDEST_WORD * room))
+        head = max((pen.measure(word, SIZE, bold=True) for word in column.title.split()), default=0.0)
+        # numbers stay whole as the heads do: a long name gives way to them
+        heads.append(least[-1] if wide <= SLIM else min(head + 0.1, least[-1]))
     gap, widths = GAP, natural
     if sum(natural) > room:
         gap = NARROW_GAP
-        widths = _squeezed(natural, least, pen.width - gap * (len(table.columns) - 1))
+        widths = _squeezed(natural, least, heads, pen.width - gap * (len(table.columns) - 1))
     places, x = [], LEFT
     for width in widths:
         places.append(x)
@@ -60,12 +65,14 @@ def _layout(pen: Pen, table: Table) -> _Layout:
     return _Layout(tuple(places), tuple(widths))
 
 
-def _squeezed(natural: list[float], least: list[float], room: float) -> list[float]:
-    """Widths that fill the room, none below its longest word unless all of them must give way."""
+def _squeezed(natural: list[float], least: list[float], heads: list[float], room: float) -> list[float]:
+    """Widths that fill the room, none below its longest word; where that is too much, those of the heads."""
+    if sum(least) >= room:
+        natural, least = least, heads
+        if sum(least) >= room:
+            return [width * room / sum(least) for width in least]
     least = [min(pair) for pair in zip(natural, least, strict=True)]
     spare = room - sum(least)
-    if spare <= 0.0:
-        return [width * room / sum(least) for width in least]
     wanted = sum(natural) - sum(least)
     return [narrow + spare * (wide - narrow) / wanted for wide, narrow in zip(natural, least, strict=True)]
 
@@ -81,7 +88,9 @@ def first_height(pen: Pen, table: Table) -> float:
     head = _head_height(pen, table, layout)
     legend = pen.lines(table.legend, pen.width, LEGEND_SIZE) if table.legend else []
     whole = head + sum(heights) + len(legend) * line_height(LEGEND_SIZE) + 1.0
-    return whole if whole <= SHORT else head + min(sum(heights[:FIRST_ROWS]), TALLEST_BEGINNING)
+    if whole <= (SHORT_SHARE * pen.tallest if table.short else LOW):
+        return whole
+    return head + min(sum(heights[:FIRST_ROWS]), TALLEST_BEGINNING)
 
 
 def _height(cells: list[list[str]]) -> float:
@@ -124,7 +133,7 @@ def _write_head(pen: Pen, table: Table, layout: _Layout) -> None:
 
 def _write_row(pen: Pen, table: Table, row: tuple[str, ...], layout: _Layout, notable: bool) -> None:
     """One row; whole on one page, unless it is taller than a page."""
-    bold = tuple(notable and index == len(row) - 1 for index in range(len(row)))
+    bold = tuple(notable and index == table.verdict_column for index in range(len(row)))
     cells = [
         pen.lines(text, width, SIZE, heavy)
         for text, width, heavy in zip(row, layout.widths, bold, strict=True)

@@ -5,7 +5,7 @@ from torqcheck.checks import Check, weakest_first
 from torqcheck.report.build import amount, range_text
 from torqcheck.report.check_words import BESIDE, BY, legend_of, order_words
 from torqcheck.report.numbers import significant
-from torqcheck.report.sheet import Column, Note, Table
+from torqcheck.report.sheet import VERDICT, Column, Note, Table
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.units import System
 
@@ -15,11 +15,11 @@ __all__ = ["marks_note", "printed_checks", "sources_note"]
 def printed_checks(assessment: Assessment, systems: tuple[System, ...]) -> Table:
     """One row for each check, those of the joint before those of its first tooth, each weakest first."""
     checks = weakest_first(check for joint in assessment.joints for check in joint.checks)
-    columns = [Column("Joint"), Column("Check"), Column("By")]
+    columns = [Column("Joint"), Column("Check"), Column(VERDICT)]
+    columns += [Column("Factor", "right"), Column("Target", "right"), Column("Range"), Column("By")]
     for system in systems:
         unit = "MPa" if system == "si" else "psi"
         columns += [Column(f"Value {unit}", "right"), Column(f"Limit {unit}", "right")]
-    columns += [Column("Factor", "right"), Column("Range"), Column("Target", "right"), Column("Verdict")]
     title = f"Checks, {order_words(checks)}"
     if any(joint.mate is not None and joint.mate.verdict == "false fit" for joint in assessment.joints):
         title += "; as if the parts were mates, which they are not"
@@ -42,12 +42,12 @@ def _row(check: Check, systems: tuple[System, ...]) -> tuple[str, ...]:
     return (
         check.joint,
         check.name,
+        VERDICT_WORDS[check.verdict] if check.counts else BESIDE,
+        "unloaded" if factor is None else significant(factor),
+        f"{check.target:.3g}",
+        range_text(check.interval),
         BY[check.method],
         *values,
-        "unloaded" if factor is None else significant(factor),
-        range_text(check.interval),
-        f"{check.target:.3g}",
-        VERDICT_WORDS[check.verdict] if check.counts else BESIDE,
     )
 
 

@@ -7,7 +7,11 @@ from typing import Any, Literal
 
 from torqcheck.checks import Verdict
 
-__all__ = ["Blanks", "Column", "Fields", "Figure", "Note", "Part", "Printout", "Sheet", "Table"]
+__all__ = ["VERDICT", "Blanks", "Column", "Fields", "Figure", "Note", "Part", "Printout", "Sheet", "Table"]
+
+VERDICT = "Verdict"
+SHORT = 12
+"""Rows of a table that is not parted on paper."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,13 +25,27 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Rows of ready-made texts under a title; `verdicts` colours a row where it has one."""
+    """Rows of ready-made texts under a title; `verdicts` colours a row where it has one.
+
+    The column that is called `VERDICT` holds the words for them, if any does.
+    """
 
     title: str
     columns: tuple[Column, ...]
     rows: tuple[tuple[str, ...], ...]
     verdicts: tuple[Verdict | None, ...] = ()
     legend: str = ""
+
+    @property
+    def short(self) -> bool:
+        """Whether it is so short that it stays in one piece on paper."""
+        return len(self.rows) <= SHORT
+
+    @property
+    def verdict_column(self) -> int:
+        """Where the verdicts stand; the last column where none is called so."""
+        titles = [column.title for column in self.columns]
+        return titles.index(VERDICT) if VERDICT in titles else len(titles) - 1
 
 
 @dataclass(frozen=True, slots=True)
