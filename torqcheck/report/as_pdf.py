@@ -1,10 +1,12 @@
 """The printout as PDF: searchable text, fonts inside, file hash, version, date and number on every page."""
 
 import io
+from dataclasses import replace
 from typing import Any
 
 from torqcheck.report.as_html import Paper
 from torqcheck.report.figure_file import drawn
+from torqcheck.report.letters import font_letters, letters_note
 from torqcheck.report.pdf_page import LEFT, Pen, line_height
 from torqcheck.report.pdf_table import first_height, write_table
 from torqcheck.report.sheet import Blanks, Fields, Figure, Note, Part, Printout, Table
@@ -44,7 +46,8 @@ def as_pdf(printout: Printout, paper: Paper = "a4") -> bytes:
     -------
     bytes
         The file; the same for the same printout. Its date of creation is that of the scenario, 2000-01-01
-        where the scenario has none. A letter that the font lacks is written by its number.
+        where the scenario has none. A letter that the font lacks, or that runs from right to left, is written by
+        its number, and the record block says so.
     """
     pen = Pen(
         paper,
@@ -55,7 +58,9 @@ def as_pdf(printout: Printout, paper: Paper = "a4") -> bytes:
     )
     pen.paragraph(f"Printout for the build record, torqcheck {printout.version}", BODY)
     pen.paragraph(printout.title, TITLE, bold=True)
-    _fields(pen, printout.record)
+    note = letters_note(printout, font_letters())
+    rows = printout.record.rows
+    _fields(pen, replace(printout.record, rows=(*rows, ("Letters", note)) if note else rows))
     _verdict(pen, printout)
     for part in printout.parts:
         _part(pen, part)

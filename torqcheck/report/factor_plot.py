@@ -4,6 +4,7 @@ from typing import Any
 
 from torqcheck.assessment.result import Assessment
 from torqcheck.checks import Check, Verdict
+from torqcheck.report.letters import text_width
 from torqcheck.report.numbers import significant
 from torqcheck.report.sheet import VERDICT, Column, Figure, Table
 from torqcheck.report.words import VERDICT_WORDS
@@ -15,7 +16,9 @@ MOST = 12
 ENDS = 4.0
 """The axis ends here; longer bars are broken off with an arrow."""
 WIDTH, HEAD, FOOT, ROW, LEFT, RIGHT = 7.2, 0.1, 0.55, 0.27, 3.0, 0.15
-LONGEST_NAME = 48
+NAME_SIZE, NAME_LINES = 7.5, 2
+STRIP = 0.1
+"""Left free beside the names, inches."""
 _STYLES: dict[Verdict, dict[str, str]] = {
     "pass": {"facecolor": "#f2f2f2", "hatch": ""},
     "marginal": {"facecolor": "#d9d9d9", "hatch": "////"},
@@ -91,11 +94,34 @@ def _words(checks: tuple[Check, ...]) -> Table:
     return Table("The figure in numbers", columns, rows, tuple(check.verdict for check in checks))
 
 
+def _label(joint: str, check: str) -> list[str]:
+    """Lines beside a bar, as many as there is room for; a long name of a joint is cut, its check never."""
+    for kept in range(len(joint), -1, -1):
+        name = joint if kept == len(joint) else f"{joint[:kept].rstrip()}\u2026"
+        lines = _wrapped(f"{name}: {check}")
+        if len(lines) <= NAME_LINES and all(_fits(line) for line in lines):
+            return lines
+    return _wrapped(check)[:NAME_LINES]
+
+
+def _fits(line: str) -> bool:
+    return text_width(line, NAME_SIZE) <= LEFT - STRIP
+
+
+def _wrapped(text: str) -> list[str]:
+    """Lines that fit beside the bars; a word that is too wide has one of its own."""
+    lines: list[str] = []
+    for word in text.split():
+        if lines and _fits(f"{lines[-1]} {word}"):
+            lines[-1] += f" {word}"
+        else:
+            lines.append(word)
+    return lines
+
+
 def _draw(figure: Any, checks: tuple[Check, ...]) -> None:
     """One bar for each check, the lowest on top; numbers and verdict inside or behind it."""
-    from textwrap import wrap
-
-    names = ["\n".join(wrap(_name(check), LONGEST_NAME)[:2]) for check in checks]
+    names = ["\n".join(_label(check.joint, f"{check.name} ({check.method})")) for check in checks]
     rows = [max(1, name.count("\n") + 1) for name in names]
     tall = HEAD + FOOT + ROW * len(checks) + 0.1 * sum(count - 1 for count in rows)
     figure.set_size_inches(WIDTH, tall)
@@ -120,7 +146,7 @@ def _draw(figure: Any, checks: tuple[Check, ...]) -> None:
         xlim=(0.0, ENDS), ylim=(len(checks) - 0.4, -0.6), yticks=range(len(checks)),
         xlabel="safety factor over target",
     )  # fmt: skip
-    axes.set_yticklabels(names, fontsize=7.5)
+    axes.set_yticklabels(names, fontsize=NAME_SIZE)
     axes.tick_params(axis="y", length=0)
     for side in ("top", "right"):
         axes.spines[side].set_visible(False)

@@ -1,12 +1,14 @@
 """A figure drawn by matplotlib and written whole; the same input gives the same bytes."""
 
 import io
+import warnings
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 from torqcheck.errors import OutputError
 from torqcheck.report.files import write_whole
+from torqcheck.report.letters import font_letters, legible
 
 __all__ = ["FIGURE_FORMS", "drawn", "write_drawing"]
 
@@ -53,13 +55,35 @@ def drawn(draw: Callable[[Any], None], title: str, ending: str, resolution: int 
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
-    with mpl.rc_context(STYLE):
+    with mpl.rc_context(STYLE), warnings.catch_warnings():
+        # an SVG keeps its letters for the fonts of its reader, and is measured with those of matplotlib
+        warnings.filterwarnings("ignore", r"Glyph \d+ .* missing from", UserWarning)
         figure = Figure()
         FigureCanvasAgg(figure)
         draw(figure)
+        if ending == ".png":
+            _write_legibly(figure)
         stream = io.BytesIO()
         metadata: dict[str, Any] = {"Title": title}
         if ending == ".svg":
             metadata["Date"] = None
         figure.savefig(stream, format=ending[1:], dpi=resolution, metadata=metadata)
     return stream.getvalue()
+
+
+def _write_legibly(figure: Any) -> None:
+    """Write the letters that the font lacks by their numbers, as the rest of the printout does."""
+    from matplotlib.text import Text
+
+    for axes in figure.axes:
+        for axis in (axes.xaxis, axes.yaxis):
+            labels = [text.get_text() for text in axis.get_ticklabels()]
+            if (shown := [_legible(label) for label in labels]) != labels:
+                axis.set_ticklabels(shown)
+    for text in figure.findobj(Text):
+        if (shown_text := _legible(text.get_text())) != text.get_text():
+            text.set_text(shown_text)
+
+
+def _legible(text: str) -> str:
+    return "\n".join(legible(line, font_letters()) for line in text.split("\n"))

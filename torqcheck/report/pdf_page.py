@@ -1,11 +1,12 @@
 """Pages of a PDF: a pen that moves down, breaks pages where they end, and writes the foot of each."""
 
 import datetime
+import re
 from collections.abc import Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from torqcheck.report.as_html import Paper
+from torqcheck.report.letters import font_files, font_letters, legible
 
 if TYPE_CHECKING:
     from fpdf import FPDF
@@ -19,6 +20,8 @@ FONT = "DejaVu"
 COUNT = "\ue000" * 4
 """Stands for the number of pages until it is known; no text can hold it, see `Pen.shown`."""
 _POINT = 25.4 / 72.0
+_PIECE = re.compile(r"\[U\+[0-9A-F]{4,6}\]|.", re.DOTALL)
+"""A letter, or one that is written by its number, which is not parted."""
 _SPACING = 1.32
 UNDATED = datetime.datetime(2000, 1, 1, tzinfo=datetime.UTC)
 """Stands as the date of creation where the scenario has none: the same input gives the same bytes."""
@@ -49,7 +52,6 @@ class Pen:
         self, paper: Paper, foot: Sequence[str], *, title: str, producer: str, date: datetime.date | None
     ) -> None:
         self.pdf = _document(paper)
-        self._glyphs = _glyphs(self.pdf)
         self._widths: dict[tuple[str, bool], float] = {}
         self.pdf.set_title(self.shown(title))
         self.pdf.set_creator(producer)
@@ -103,11 +105,7 @@ class Pen:
 
     def shown(self, text: str) -> str:
         """Return a text as the font can show it: a letter that it lacks is written by its number."""
-        known = self._glyphs
-        return "".join(
-            letter if ord(letter) in known and letter.isprintable() else f"\\u{ord(letter):04x}"
-            for letter in text
-        )
+        return legible(text, font_letters())
 
     def measure(self, text: str, size: float, bold: bool = False) -> float:
         """Width of a text in mm."""
@@ -140,8 +138,8 @@ class Pen:
     def _broken(self, word: str, width: float, size: float, bold: bool) -> list[str]:
         """A word in pieces of at most `width`."""
         pieces, piece, used = [], "", 0.0
-        for letter in word:
-            wide = size * self._width(letter, bold)
+        for letter in _PIECE.findall(word):
+            wide = self.measure(letter, size, bold)
             if piece and used + wide > width:
                 pieces.append(piece)
                 piece, used = "", 0.0
@@ -195,25 +193,15 @@ class Pen:
         self.pdf.set_font(FONT, "B" if bold else "", size)
 
 
-def _glyphs(pdf: "FPDF") -> set[int]:
-    """Every letter that the font can show, bold and not."""
-    from fpdf.fonts import TTFFont
-
-    tables = [set(font.cmap) for font in pdf.fonts.values() if isinstance(font, TTFFont)]
-    return set.intersection(*tables)
-
-
 def _document(paper: Paper) -> "FPDF":
     """An empty document with the fonts that travel with matplotlib; only the letters used are embedded."""
-    import matplotlib as mpl
     from fpdf import FPDF
 
-    fonts = Path(mpl.get_data_path()) / "fonts" / "ttf"
     pdf = FPDF(unit="mm", format="A4" if paper == "a4" else "letter")
     pdf.set_auto_page_break(False)
     pdf.set_margin(0.0)
     pdf.c_margin = 0.0
     pdf.alias_nb_pages(COUNT)
-    pdf.add_font(FONT, "", fonts / "DejaVuSans.ttf")
-    pdf.add_font(FONT, "B", fonts / "DejaVuSans-Bold.ttf")
+    for style, file in zip(("", "B"), font_files(), strict=True):
+        pdf.add_font(FONT, style, file)
     return pdf

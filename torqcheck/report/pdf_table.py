@@ -46,7 +46,9 @@ def _layout(pen: Pen, table: Table) -> _Layout:
         title = pen.measure(pen.shown(column.title), SIZE, bold=True)
         wide = max([title, *(pen.measure(pen.shown(cell), SIZE, bold=True) for cell in cells)])
         words = [
-            pen.measure(word, SIZE, bold=True) for cell in (*cells, column.title) for word in cell.split()
+            pen.measure(word, SIZE, bold=True)
+            for cell in (*cells, column.title)
+            for word in pen.shown(cell).split()
         ]
         word = wide if column.align == "right" else max(words, default=0.0)
         natural.append(wide + 0.1)
