@@ -46,8 +46,8 @@ def as_pdf(printout: Printout, paper: Paper = "a4") -> bytes:
     -------
     bytes
         The file; the same for the same printout. Its date of creation is that of the scenario, 2000-01-01
-        where the scenario has none. A letter that the font lacks, or that runs from right to left, is written by
-        its number, and the record block says so.
+        where the scenario has none. A letter that the font lacks, or that runs from right to left, is
+        written by its number, and the record block says so.
     """
     pen = Pen(
         paper,
