@@ -93,7 +93,7 @@ def test_a_picture_holds_the_numbers_of_the_letters() -> None:
     assert SAW in lines.decode()
 
 
-@pytest.mark.parametrize("joint", ["hub", "W" * 80, SAW * 20, "a long name of a joint " * 5, HEBREW])
+@pytest.mark.parametrize("joint", ["hub", "W" * 80, SAW * 20, "a long name of a joint " * 5])
 def test_a_long_name_beside_a_bar_is_cut_and_its_check_is_not(joint: str) -> None:
     check = "tooth root bending, first tooth, external member (material)"
     lines = _label(joint, check)
@@ -101,4 +101,20 @@ def test_a_long_name_beside_a_bar_is_cut_and_its_check_is_not(joint: str) -> Non
     assert all(text_width(line, NAME_SIZE) <= LEFT for line in lines)
     assert " ".join(lines).endswith(check)
     assert lines[0][0] in {joint[0], "\u2026"}
-    assert (" ".join(lines) == f"{joint}: {check}") == (joint in {"hub", HEBREW})
+    assert (" ".join(lines) == f"{joint}: {check}") == (joint == "hub")
+
+
+@pytest.mark.parametrize("letter", ["G", "W", "i", "m"])
+def test_names_beside_the_bars_lie_inside_the_picture(letter: str) -> None:
+    def draw(figure) -> None:  # type: ignore[no-untyped-def]
+        figure.set_size_inches(7.2, 2.0)
+        axes = figure.add_axes((LEFT / 7.2, 0.3, 0.5, 0.6))
+        axes.set(yticks=[0.0])
+        axes.set_yticklabels(["\n".join(_label(letter * 300, "root shear (material)"))], fontsize=NAME_SIZE)
+        figure.set_dpi(200)
+        (box,) = (label.get_window_extent() for label in axes.get_yticklabels())
+        lefts.append(box.x0)
+
+    lefts: list[float] = []
+    drawn(draw, "t", ".png", 200)
+    assert 0.0 < lefts[0] < 120.0

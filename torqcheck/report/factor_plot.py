@@ -17,8 +17,8 @@ ENDS = 4.0
 """The axis ends here; longer bars are broken off with an arrow."""
 WIDTH, HEAD, FOOT, ROW, LEFT, RIGHT = 7.2, 0.1, 0.55, 0.27, 3.0, 0.15
 NAME_SIZE, NAME_LINES = 7.5, 2
-STRIP = 0.1
-"""Left free beside the names, inches."""
+STRIP = 0.2
+"""Left free beside the names, inches; pixels make letters a little wider than they are."""
 _STYLES: dict[Verdict, dict[str, str]] = {
     "pass": {"facecolor": "#f2f2f2", "hatch": ""},
     "marginal": {"facecolor": "#d9d9d9", "hatch": "////"},

@@ -11,6 +11,8 @@ __all__ = ["FONTS", "font_files", "font_letters", "legible", "letters_note", "te
 
 FONTS = ("DejaVuSans.ttf", "DejaVuSans-Bold.ttf")
 """They travel with matplotlib."""
+_FINE = 600.0
+"""Pixels to the inch at which a text is measured; coarse ones round every letter to whole pixels."""
 _RIGHT_TO_LEFT = {"R", "AL", "AN"}
 
 
@@ -69,9 +71,9 @@ def text_width(text: str, size: float) -> float:
     from matplotlib.font_manager import get_font
 
     font = get_font(str(font_files()[0]))
-    font.set_size(size, 72.0)
+    font.set_size(size, _FINE)
     font.set_text(legible(text, font_letters()))
-    return float(font.get_width_height()[0]) / 64.0 / 72.0
+    return float(font.get_width_height()[0]) / 64.0 / _FINE
 
 
 def letters_note(printout: Any, known: Set[int]) -> str:
