@@ -12,9 +12,12 @@ from torqcheck.checks import Verdict
 from torqcheck.report import printout as arranging
 from torqcheck.report.as_html import as_html
 from torqcheck.report.as_markdown import as_markdown
+from torqcheck.report.build import sheet_of
+from torqcheck.report.factor_plot import factor_figure
 from torqcheck.report.load import load_note
 from torqcheck.report.play import NOT_MATES, play_tables
 from torqcheck.report.printout import printout_of
+from torqcheck.report.printout_checks import printed_checks
 from torqcheck.report.printout_text import printout_as_markdown
 from torqcheck.report.sheet import Blanks, Note, Printout, Sheet, Table
 from torqcheck.scenario import scenario_from_text
@@ -98,7 +101,14 @@ def test_teeth_of_parts_that_are_no_mates_are_said_to_be_so() -> None:
     for assessment, words in ((false, True), (assessed(), False)):
         note = load_note(assessment, ("si",))
         assert note is not None
-        assert note.title.endswith(NOT_MATES) == words
+        assert ("the first of 26 teeth of the stated size carries" in note.items[0]) == words
+        figure = factor_figure(assessment)
+        assert figure is not None
+        titles = (
+            note.title, figure.title, printed_checks(assessment, ("si",)).title,
+            sheet_of(assessment, "si", 80).parts[0].title,
+        )  # fmt: skip
+        assert [title.endswith(NOT_MATES) for title in titles] == [words] * len(titles)
 
 
 LIVE = (

@@ -11,7 +11,7 @@ from torqcheck.report.fatigue import fatigue_reason, fatigue_table, is_fatigue
 from torqcheck.report.guide_hours import guide_hours
 from torqcheck.report.load import load_note
 from torqcheck.report.numbers import about, both, chance_words, significant
-from torqcheck.report.play import play_tables
+from torqcheck.report.play import as_if_mates, play_tables
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.stack_words import stack_line
 from torqcheck.report.words import VERDICT_WORDS
@@ -187,10 +187,8 @@ def _checks(assessment: Assessment, systems: tuple[System, ...], width: int) -> 
         title += f" (stress in {unit})"
     if len(targets) == 1:
         title += f", target {targets.pop():g}"
-    if any(joint.mate is not None and joint.mate.verdict == "false fit" for joint in assessment.joints):
-        title += "; as if the parts were mates, which they are not"
     return Table(
-        title,
+        f"{title}{as_if_mates(assessment)}",
         tuple(columns),
         tuple(_check_row(check, shown, several, len(columns)) for check in checks),
         tuple(check.verdict for check in checks),

@@ -6,6 +6,7 @@ from torqcheck.assessment.result import Assessment
 from torqcheck.checks import Check, Verdict
 from torqcheck.report.letters import text_width
 from torqcheck.report.numbers import significant
+from torqcheck.report.play import as_if_mates
 from torqcheck.report.sheet import VERDICT, Column, Figure, Table
 from torqcheck.report.words import VERDICT_WORDS
 
@@ -51,7 +52,7 @@ def factor_figure(assessment: Assessment) -> Figure | None:
     if any(not check.counts for joint in assessment.joints for check in joint.checks):
         caption += " What stands beside and decides nothing is not drawn."
     return Figure(
-        "Safety factor over target, lowest first",
+        f"Safety factor over target, lowest first{as_if_mates(assessment)}",
         lambda figure: _draw(figure, shown),
         caption,
         _words(shown),

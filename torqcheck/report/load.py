@@ -1,9 +1,9 @@
 """How unevenly the teeth carry the load, in a few sentences for each splined joint."""
 
 from torqcheck.assessment.load_distribution import LoadDistribution
-from torqcheck.assessment.result import Assessment
+from torqcheck.assessment.result import Assessment, JointResult
 from torqcheck.report.numbers import both, significant
-from torqcheck.report.play import NOT_MATES
+from torqcheck.report.play import as_if_mates
 from torqcheck.report.sheet import Note
 from torqcheck.units import System
 
@@ -24,18 +24,21 @@ def load_note(assessment: Assessment, systems: tuple[System, ...]) -> Note | Non
         Unit systems, the leading one first.
     """
     lines = tuple(
-        _line(joint.name, joint.load_distribution, systems)
+        _line(joint.name, joint.load_distribution, systems, _counted(joint))
         for joint in assessment.joints
         if joint.load_distribution is not None
     )
-    if not lines:
-        return None
-    title = "Load on the teeth, by the strength of the material"
-    false = any(joint.mate is not None and joint.mate.verdict == "false fit" for joint in assessment.joints)
-    return Note(f"{title}{NOT_MATES}" if false else title, lines)
+    title = f"Load on the teeth, by the strength of the material{as_if_mates(assessment)}"
+    return Note(title, lines) if lines else None
 
 
-def _line(name: str, load: LoadDistribution, systems: tuple[System, ...]) -> str:
+def _counted(joint: JointResult) -> str:
+    """Whose teeth they are, where the members do not have equally many."""
+    false = joint.mate is not None and joint.mate.verdict == "false fit"
+    return "teeth of the stated size" if false else "teeth"
+
+
+def _line(name: str, load: LoadDistribution, systems: tuple[System, ...], teeth: str) -> str:
     tilt = "no tilt"
     if load.tilt > EVEN:
         tilt = f"tilt alone would raise the peak {significant(load.tilt)} times"
@@ -43,7 +46,7 @@ def _line(name: str, load: LoadDistribution, systems: tuple[System, ...]) -> str
     if load.off_centre > 0.0:
         centre = f"{both(load.off_centre, 'length', systems)} off centre"
     return (
-        f"{name}: under {both(load.torque, 'torque', systems)} the first of {load.teeth} teeth carries "
+        f"{name}: under {both(load.torque, 'torque', systems)} the first of {load.teeth} {teeth} carries "
         f"{_percent(load.first[0])} of the load ({_percent(load.first[1])} in one spline of twenty): "
         f"with errors of spacing, tilt and twist together, the shaft {centre}. Twist of "
         f"shaft and hub leaves {both(load.effective_length, 'length', systems)} effective of "

@@ -8,9 +8,15 @@ from torqcheck.report.numbers import both, significant
 from torqcheck.report.sheet import Column, Table
 from torqcheck.units import Kind, System, in_unit
 
-__all__ = ["NOT_MATES", "play_tables"]
+__all__ = ["NOT_MATES", "as_if_mates", "play_tables"]
 
 NOT_MATES = "; as if the parts were mates, which they are not"
+
+
+def as_if_mates(assessment: Assessment) -> str:
+    """What stands behind a title where parts are computed that are no mates; else nothing."""
+    mates = (joint.mate for joint in assessment.joints if joint.mate is not None)
+    return NOT_MATES if any(mate.verdict == "false fit" for mate in mates) else ""
 
 
 def play_tables(assessment: Assessment, systems: tuple[System, ...]) -> list[Table]:

@@ -5,6 +5,7 @@ from torqcheck.checks import Check, weakest_first
 from torqcheck.report.build import amount, range_text
 from torqcheck.report.check_words import BESIDE, BY, legend_of, order_words
 from torqcheck.report.numbers import significant
+from torqcheck.report.play import as_if_mates
 from torqcheck.report.sheet import VERDICT, Column, Note, Table
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.units import System
@@ -20,11 +21,8 @@ def printed_checks(assessment: Assessment, systems: tuple[System, ...]) -> Table
     for system in systems:
         unit = "MPa" if system == "si" else "psi"
         columns += [Column(f"Value {unit}", "right"), Column(f"Limit {unit}", "right")]
-    title = f"Checks, {order_words(checks)}"
-    if any(joint.mate is not None and joint.mate.verdict == "false fit" for joint in assessment.joints):
-        title += "; as if the parts were mates, which they are not"
     return Table(
-        title,
+        f"Checks, {order_words(checks)}{as_if_mates(assessment)}",
         tuple(columns),
         tuple(_row(check, systems) for check in checks),
         tuple(check.verdict for check in checks),
