@@ -137,6 +137,9 @@ def test_the_verdict_stands_where_a_narrow_screen_shows_it() -> None:
     assert max(places) <= 2
     words = re.findall(r'<t[dh][^>]*class="v n">([A-Z]+)<', content)
     assert len(words) >= 2 * 10
+    assert content.count('<th scope="col" class="v n">Verdict</th>') == len(
+        re.findall(">Verdict</th>", content)
+    )
     assert set(words) <= {"PASS", "MARGINAL", "UNDECIDED", "FAIL"}
     assert re.search(r"\.v\.n \{ position: sticky; right: 0;", content)
     assert re.search(r"\.notable \.v \{ font-weight: 700; \}", content)

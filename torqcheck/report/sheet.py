@@ -42,10 +42,12 @@ class Table:
         return len(self.rows) <= SHORT
 
     @property
-    def verdict_column(self) -> int:
-        """Where the verdicts stand; the last column where none is called so."""
+    def verdict_column(self) -> int | None:
+        """Where the verdicts stand: the last column where none is called so; None without verdicts."""
         titles = [column.title for column in self.columns]
-        return titles.index(VERDICT) if VERDICT in titles else len(titles) - 1
+        if VERDICT in titles:
+            return titles.index(VERDICT)
+        return len(titles) - 1 if self.verdicts else None
 
 
 @dataclass(frozen=True, slots=True)
