@@ -207,3 +207,42 @@ def test_straight_sides_of_one_count_need_a_diameter_too(measured: str, mate: st
     assert found.verdict == mate
     asked = "whether the two parts are mates" in [entry.reading for entry in result.undecided_by]
     assert asked == (mate == "not measured")
+
+
+SAW = (
+    ('teeth = 26, pitch = "20/40", pressure_angle = "30 deg", root = "flat"',
+     'teeth = 24, pitch = "24/48", pressure_angle = "45 deg", root = "fillet"'),
+    ('measured = { teeth = 26, major_diameter = "1.345 in" }',
+     'measured = { teeth = 24, major_diameter = "26.4 mm", over_pins = "28.6 mm", pin = "2.032 mm" }'),
+    ("measured = { teeth = 26 }", "measured = { teeth = 24 }"),
+)  # fmt: skip
+WIDE_AND_SLOW = ('outside_diameter = "52 mm"', 'outside_diameter = "60 mm"')
+
+
+def test_wear_that_another_spline_would_imitate_is_no_fail_before_the_reading_that_tells_them_apart() -> None:
+    result = assessed(*SOUND, *SAW, WIDE_AND_SLOW)
+    mate, wear = result.joints[0].mate, result.joints[0].wear
+    assert mate is not None
+    assert wear is not None
+    assert mate.verdict == "not measured"
+    assert any("would read the same" in reason for reason in mate.reasons)
+    assert wear.verdict == "fail"
+    assert result.verdict == "undecided"
+    assert "whether the two parts are mates" in [entry.reading for entry in result.undecided_by]
+
+
+def test_wear_that_nothing_imitates_stays_a_fail() -> None:
+    # tips and pins of this one leave no other spline of 26 teeth
+    thin = ('major_diameter = "1.345 in" }', 'major_diameter = "1.345 in", over_pins = "1.404 in", '
+            'pin = "0.096 in" }')  # fmt: skip
+    result = assessed(*SOUND, thin)
+    assert result.verdict == "fail"
+
+
+def test_the_loss_of_a_tooth_is_said_with_what_it_is_counted_from() -> None:
+    result = assessed(*SOUND, *SAW, WIDE_AND_SLOW)
+    wear = result.joints[0].wear
+    assert wear is not None
+    # width of the stated tooth as if unworn 1.874 mm; 1.644 mm follow from 28.6 mm over pins of 2.032 mm
+    assert "1.644 mm thick, new at most 1.874 mm: 0.230 mm or 12.3 % are gone, 10 % may be" in wear.reason
+    assert pytest.approx(0.123, abs=5e-4) == 1.0 - 1.644 / 1.874

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from torqcheck.assessment.members import MemberState, member_state
 from torqcheck.geometry import InvoluteSpline, StraightSpline
+from torqcheck.geometry.judgement import judge
 from torqcheck.scenario.bench import (
     LashReading,
     WornWidths,
@@ -20,6 +21,7 @@ from torqcheck.scenario.joint_schema import (
     engagement_of,
 )
 from torqcheck.scenario.ledger import Ledger
+from torqcheck.scenario.parts import lash_readings, part_readings
 from torqcheck.scenario.sizes import groove_diameter, load_diameter, spline_of
 from torqcheck.scenario.steel_library import Library
 from torqcheck.scenario.tilt_reading import TiltReading, tilt_of
@@ -65,7 +67,7 @@ class SplineState:
     @property
     def lost(self) -> tuple[float, float]:
         """Thickness that the teeth of shaft and hub have lost."""
-        return self.worn.external_lost, self.worn.internal_lost
+        return _lost(self.worn)
 
     @property
     def new_widths(self) -> tuple[float, float]:
@@ -140,9 +142,36 @@ def spline_state(joint: SplineJoint, key: str, name: str, library: Library, ledg
         bore=bore_of(joint.external),
         outside_diameter=outside.value if outside is not None else None,
         engagement=engagement_of(joint).value,
-        worn=tooth_widths(joint, spline),
+        worn=_widths(joint, key, spline, ledger),
         crown_height=_crown(joint),
     )
+
+
+def _widths(
+    joint: SplineJoint, key: str, spline: InvoluteSpline | StraightSpline, ledger: Ledger
+) -> WornWidths:
+    """
+    Widths that the readings leave.
+
+    Where the wear of a part cannot be told from another spline with less of it, the reading that tells
+    them apart may show that nothing is lost; that is then the outlook that helps the part.
+    """
+    worn = tooth_widths(joint, spline)
+    if ledger.outlook == "as stated" or isinstance(spline, StraightSpline) or not any(_lost(worn)):
+        return worn
+    apart = Ledger()
+    outer = part_readings(joint.external, f"{key}.external", apart)
+    inner = part_readings(joint.internal, f"{key}.internal", apart)
+    imitated = judge(spline, outer, inner, lash_readings(joint, spline)).imitated
+    if "external" in imitated:
+        worn = replace(worn, external=worn.external + worn.external_lost, external_lost=0.0)
+    if "internal" in imitated:
+        worn = replace(worn, internal=worn.internal + worn.internal_lost, internal_lost=0.0)
+    return worn
+
+
+def _lost(worn: WornWidths) -> tuple[float, float]:
+    return worn.external_lost, worn.internal_lost
 
 
 def sections(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> tuple[float, float]:

@@ -254,9 +254,13 @@ def beyond_limits(state: SplineState, limit: float) -> str:
     if state.lash.clearance >= limit:
         known = "" if state.lash.measured else "assumed "
         return f"the {known}lash is at or beyond its limit now: renew both parts"
-    for (member, _), lost, nominal in zip(state.halves, state.lost, state.new_widths, strict=True):
-        if lost >= THICKNESS_LOSS_LIMIT * nominal:
-            return f"the teeth of the {member.side} member have lost a tenth of their thickness: renew it"
+    for (member, width), lost, new in zip(state.halves, state.lost, state.new_widths, strict=True):
+        if lost >= THICKNESS_LOSS_LIMIT * new:
+            return (
+                f"the teeth of the {member.side} member are {width * 1e3:.3f} mm thick, new at most "
+                f"{new * 1e3:.3f} mm: {lost * 1e3:.3f} mm or {100.0 * lost / new:.1f} % are gone, "
+                f"{100.0 * THICKNESS_LOSS_LIMIT:.0f} % may be: renew it"
+            )
     return ""
 
 

@@ -145,6 +145,7 @@ def _unless_imitated(found: Found, reasons: tuple[str, ...]) -> Judgement:
             f"{other.standard.upper()} {other.designation} would read the same.",
         ),
         _separating(found.spline, imitators),
+        tuple(side for side in _SIDES if any(side == worn for worn, _ in by_widths)),
     )
 
 
@@ -259,7 +260,11 @@ def _lash_asked(found: Found) -> tuple[str, ...]:
 
 
 def _result(
-    found: Found, verdict: MateVerdict, reasons: tuple[str, ...], next_readings: tuple[str, ...]
+    found: Found,
+    verdict: MateVerdict,
+    reasons: tuple[str, ...],
+    next_readings: tuple[str, ...],
+    imitated: tuple[Side, ...] = (),
 ) -> Judgement:
     felt = found.lash.standing == "beyond new" or verdict == "worn mate"
     return Judgement(
@@ -271,4 +276,5 @@ def _result(
         lash=found.lash,
         unmasking=found.unmasking,
         practice=(SNUG_FIT, PLAY_FELT) if felt else (SNUG_FIT,),
+        imitated=imitated,
     )

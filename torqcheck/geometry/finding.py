@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from torqcheck.geometry.bench_readings import PartReadings
+from torqcheck.geometry.bench_readings import PartReadings, Side
 from torqcheck.geometry.lash_comparison import LashComparison
 from torqcheck.geometry.mating import CentredAssembly
 from torqcheck.geometry.spline import InvoluteSpline
@@ -48,7 +48,8 @@ class Judgement:
     """Verdict on a pair, with its reasons in plain sentences and the readings still to take.
 
     `assembly` says what it would take to put the parts together; only where the counts differ.
-    `external` and `internal` are None until the counts have been found equal.
+    `external` and `internal` are None until the counts have been found equal. `imitated` are the parts
+    whose wear cannot be told from another spline with less of it.
     """
 
     verdict: MateVerdict
@@ -60,6 +61,7 @@ class Judgement:
     unmasking: Unmasking | None = None
     assembly: CentredAssembly | None = None
     practice: tuple[str, ...] = (SNUG_FIT,)
+    imitated: tuple[Side, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
