@@ -173,6 +173,7 @@ def test_json_is_strict_and_keeps_its_names() -> None:
             "torqcheck",
             "scenario",
             "verdict",
+            "decided_by",
             "undecided_by",
             "weakest",
             "shock",

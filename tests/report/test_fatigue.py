@@ -5,7 +5,7 @@ from builder import BASE, assessed, loaded
 
 from torqcheck.assessment import assess
 from torqcheck.report.build import sheet_of
-from torqcheck.report.fatigue import fatigue_reason, fatigue_table
+from torqcheck.report.fatigue import fatigue_table
 
 WEAK = (
     ('steel = "8620_carb_63"\nhardness = "60 HRC +/- 1"', 'steel = "4140_QT425"\nhardness = "38 HRC"'),
@@ -41,10 +41,10 @@ def test_a_row_names_member_place_and_worst_cycle() -> None:
 
 def test_a_failing_life_is_said_under_the_verdict() -> None:
     result = assessed(*WEAK)
-    words = fatigue_reason(result.joints[0], result.service_life)
-    assert "torsional fatigue, life too short" in words
-    assert "4000 h are wanted" in words
-    assert words in sheet_of(result, "si", 80).words
+    (reason,) = (reason for reason in result.decided_by if reason.kind == "fatigue")
+    assert "torsional fatigue, life too short" in reason.text
+    assert "4000 h are wanted" in reason.text
+    assert any(reason.line in words for words in sheet_of(result, "si", 80).words)
 
 
 def test_a_life_without_an_end_says_so_and_is_no_reason() -> None:
@@ -52,7 +52,7 @@ def test_a_life_without_an_end_says_so_and_is_no_reason() -> None:
     table = fatigue_table(result, ("si",))
     assert table is not None
     assert table.rows[0][1:3] == ("< 0.001", "no end in sight")
-    assert fatigue_reason(result.joints[0], result.service_life) == ""
+    assert "fatigue" not in {reason.kind for reason in (*result.decided_by, *result.besides)}
 
 
 def test_a_plain_shaft_has_no_row() -> None:

@@ -9,6 +9,7 @@ from torqcheck.assessment.alignment_result import AlignmentResult
 from torqcheck.assessment.answered import answered_for
 from torqcheck.assessment.blow import peak_at, worst_blow
 from torqcheck.assessment.cautions import standing_cautions
+from torqcheck.assessment.deciding import Wanted, deciding_of, reasons_of
 from torqcheck.assessment.fatigue_course import fatigue_now
 from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.growth import JointGrowth, NoLife, growth_of
@@ -165,9 +166,13 @@ def _assessed(scenario: Scenario, *, ranges: bool) -> tuple[Assessment, Spread |
         for finding, best, play, alignment in zip(findings, hopeful.findings, plays, alignments, strict=True)
     )
     standing_cautions(scenario, stated.prepared.loads, stated.ledger)
+    verdict = _worst((joint.verdict for joint in joints), None if stack is None else stack.verdict)
+    wanted = Wanted(stated.prepared.service_life, scenario.targets.reliability)
+    firm = [_failing(finding, wanted) for finding in hopeful.findings]
+    deciding = deciding_of(verdict, joints, firm, missing, stack, wanted)
     assessment = Assessment(
         **answered_for(scenario),
-        verdict=_worst((joint.verdict for joint in joints), None if stack is None else stack.verdict),
+        verdict=verdict,
         best_verdict=_worst(
             (finding.verdict for finding in hopeful.findings), None if stack is None else stack.best_verdict
         ),
@@ -184,8 +189,17 @@ def _assessed(scenario: Scenario, *, ranges: bool) -> tuple[Assessment, Spread |
         seed=SEED,
         draws=Draws(0, 0, SEED) if spread is None else Draws(spread.draws, spread.blows, spread.seed),
         stack=stack,
+        decided_by=deciding.by,
+        besides=deciding.besides,
     )
     return assessment, spread
+
+
+def _failing(finding: Finding, wanted: Wanted) -> frozenset[tuple[str, str, str]]:
+    """What fails by itself."""
+    found = reasons_of(finding.resolved.name, finding, None, wanted)
+    tilted = {("alignment", "", "")} if finding.misaligned else set()
+    return frozenset({reason.same for reason in found if reason.verdict == "fail"} | tilted)
 
 
 def _worst(joints: Iterable[Verdict], stack: Verdict | None) -> Verdict:

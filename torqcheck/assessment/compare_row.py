@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from torqcheck.assessment.assess import assess, weakest_of
+from torqcheck.assessment.beside import percent_beside
 from torqcheck.assessment.prepared import prepared_of
 from torqcheck.assessment.result import Assessment, JointResult, Link
 from torqcheck.checks import Verdict, weakest_first
@@ -141,7 +142,8 @@ def _of_wear(joint: JointResult, result: Assessment) -> str:
         return ""
     if wear.share_reaching_service_life is None:
         return wear.reason
+    share = percent_beside(wear.share_reaching_service_life, result.reliability)
     return (
-        f"wear: {100.0 * wear.share_reaching_service_life:.0f} % of the estimates reach "
+        f"wear: {share} % of the estimates reach "
         f"{result.service_life / HOUR:.0f} h, {100.0 * result.reliability:.0f} % wanted"
     )

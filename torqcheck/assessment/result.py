@@ -9,6 +9,7 @@ from torqcheck.assessment.answered import Answered
 from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.load_distribution import LoadDistribution
 from torqcheck.assessment.play_result import PlayResult
+from torqcheck.assessment.reason import Reason
 from torqcheck.assessment.stack_result import StackCheck
 from torqcheck.checks import Check, Verdict
 from torqcheck.scenario.ledger import Assumption, Caution, MissingReading
@@ -186,7 +187,7 @@ class Draws:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assessment(Answered):
-    """Everything that `assess` found."""
+    """Everything that `assess` found; `besides` are findings that are less grave than what decides."""
 
     verdict: Verdict
     best_verdict: Verdict
@@ -203,6 +204,8 @@ class Assessment(Answered):
     seed: int
     draws: Draws
     stack: StackCheck | None = None
+    decided_by: tuple[Reason, ...] = ()
+    besides: tuple[Reason, ...] = ()
 
     def to_dict(self) -> dict[str, Any]:
         """
@@ -217,6 +220,7 @@ class Assessment(Answered):
             **self.head(),
             "verdict": self.verdict,
             "best_verdict": self.best_verdict,
+            "decided_by": [reason.to_dict() for reason in self.decided_by],
             "undecided_by": [missing_entry(entry) for entry in self.undecided_by],
             "weakest": None
             if self.weakest is None

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from typing import Any
 
+from torqcheck.assessment.beside import percent_beside
 from torqcheck.assessment.each_edited import Changes, Refused, each_edited
 from torqcheck.assessment.size_result import Point
 from torqcheck.assessment.size_trial import Demand, Key, Trial, confirmed_trial, quick_trial, refused
@@ -161,5 +162,6 @@ def governing_words(demand: Demand) -> str:
     if demand.sort == "wear":
         if demand.factor is None:
             return "wear life"
-        return f"wear life ({100 * demand.factor:.0f} of 100 last)"
+        bar = demand.factor if demand.target is None else demand.target
+        return f"wear life ({percent_beside(demand.factor, bar)} of 100 last)"
     return demand.name

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+from torqcheck.assessment.beside import factor_beside, percent_beside
 from torqcheck.assessment.size_rounding import plain_number
 from torqcheck.assessment.size_search import Sample
 from torqcheck.assessment.size_trial import Demand, Trial
@@ -26,11 +27,12 @@ def value_words(unknown: Unknown, value: float) -> str:
 def demand_words(demand: Demand) -> str:
     """Say what is not met."""
     if demand.sort == "check" and demand.factor is not None and demand.target is not None:
-        return f"{demand.name} of {demand.joint}, factor {demand.factor:.3g} against {demand.target:g}"
+        factor = factor_beside(demand.factor, demand.target)
+        return f"{demand.name} of {demand.joint}, factor {factor} against {demand.target:g}"
     if demand.sort == "wear" and demand.factor is not None and demand.target is not None:
         return (
-            f"wear life of {demand.joint}, {100 * demand.factor:.0f} of 100 estimates reach the service "
-            f"life, {100 * demand.target:.0f} are wanted"
+            f"wear life of {demand.joint}, {percent_beside(demand.factor, demand.target)} of 100 estimates "
+            f"reach the service life, {plain_number(100.0 * demand.target)} are wanted"
         )
     if demand.sort == "reading":
         return f"reading missing, {demand.words}"

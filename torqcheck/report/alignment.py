@@ -11,7 +11,7 @@ from torqcheck.report.sheet import Column, Table
 from torqcheck.scenario.alignment import Across
 from torqcheck.units import Kind, System, in_unit
 
-__all__ = ["alignment_reason", "alignment_tables"]
+__all__ = ["alignment_tables"]
 
 
 def alignment_tables(assessment: Assessment, systems: tuple[System, ...]) -> list[Table]:
@@ -42,15 +42,6 @@ def _each_legend_once(tables: list[Table]) -> list[Table]:
         result.append(replace(table, legend="") if table.legend in seen else table)
         seen.add(table.legend)
     return result
-
-
-def alignment_reason(joint: JointResult) -> str:
-    """Say that a joint fails by its alignment; nothing if it does not."""
-    found = None if joint.alignment is None else joint.alignment.beyond
-    if found is None:
-        return ""
-    (value, unit), (limit, _) = (_amount(part, found, "si", 3) for part in (found.value, found.limit))
-    return f"{joint.name}: {found.what}: {value} {unit} is beyond the {limit} {unit} that it is meant for."
 
 
 def _axes(joint: JointResult, found: AlignmentResult, system: System) -> Table | None:

@@ -3,17 +3,19 @@
 from collections.abc import Sequence
 
 from torqcheck.assessment.answered import Answered
+from torqcheck.assessment.beside import percent_beside
 from torqcheck.assessment.result import Assessment, JointResult, MateResult, WearResult
 from torqcheck.checks import Check, Quantity, weakest_first
-from torqcheck.report.alignment import alignment_reason, alignment_tables
+from torqcheck.report.alignment import alignment_tables
 from torqcheck.report.check_words import BESIDE, BY, legend_of, order_words
-from torqcheck.report.fatigue import fatigue_reason, fatigue_table, is_fatigue
+from torqcheck.report.fatigue import fatigue_table, is_fatigue
 from torqcheck.report.guide_hours import guide_hours
 from torqcheck.report.load import load_note
-from torqcheck.report.numbers import about, both, chance_words, significant
+from torqcheck.report.next_step import next_step
+from torqcheck.report.numbers import about, both, significant
 from torqcheck.report.play import as_if_mates, play_tables
 from torqcheck.report.sheet import Column, Note, Sheet, Table
-from torqcheck.report.stack_words import stack_line
+from torqcheck.report.verdict_words import verdict_words
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.scenario.ledger import Assumption
 from torqcheck.units import System, in_unit
@@ -50,7 +52,7 @@ def sheet_of(assessment: Assessment, units: str, width: int) -> Sheet:
         title=f"torqcheck {assessment.version}: {assessment.title}",
         about=(file_line(assessment),),
         verdict=assessment.verdict,
-        words=_words(assessment, systems),
+        words=(*verdict_words(assessment, systems), next_step(assessment)),
         parts=tuple(part for part in _parts(assessment, systems, width) if part is not None),
         closing=(CAUTION,),
     )
@@ -68,79 +70,6 @@ def file_line(answered: Answered) -> str:
     start, duty = f"build {answered.build}, " if answered.build else "", answered.duty_file
     record = "" if duty is None else f", duty {duty.file}, sha256 {duty.sha256[:12]}"
     return f"{start}file {answered.file}, sha256 {answered.file_sha256[:12]}{record}"
-
-
-def _words(assessment: Assessment, systems: tuple[System, ...]) -> tuple[str, ...]:
-    """Say the verdict in a sentence, name the weakest link, and say what to do next."""
-    words = []
-    weakest = assessment.weakest
-    for joint in assessment.joints:
-        if joint.mate is not None and joint.mate.verdict == "false fit":
-            words.append(f"{joint.name}: FALSE FIT. {joint.mate.reasons[0]}")
-    if weakest is not None:
-        words.append(
-            f"Weakest link: {weakest.joint}, {weakest.check} ({weakest.method}), safety factor "
-            f"{significant(weakest.safety_factor)}{_in_brackets(weakest.interval)} against a target of "
-            f"{weakest.target:.3g}.{_chance(assessment)}"
-        )
-    words += _reasons(assessment)
-    if assessment.stack is not None:
-        words.append(f"{stack_line(assessment.stack, systems)} See torqcheck stack.")
-    if assessment.verdict == "undecided" and any(
-        check.verdict == "fail" for joint in assessment.joints for check in joint.checks
-    ):
-        words.append("What fails here fails on an assumed value; a reading can still turn it.")
-    if assessment.verdict == "undecided" and assessment.best_verdict != "pass":
-        best = VERDICT_WORDS[assessment.best_verdict]
-        words.append(f"Even if every missing reading turns out well, the result is {best}.")
-    if assessment.undecided_by:
-        decided = assessment.verdict == "fail"
-        words.append("Besides, these readings are missing:" if decided else "Readings to take:")
-        words += [f"  {entry.joint}: {entry.reading}; {entry.how}." for entry in assessment.undecided_by]
-    return tuple(words)
-
-
-def _in_brackets(interval: tuple[float, float] | None) -> str:
-    """Range behind a factor, " (1.31 to 1.70)"; nothing where it is no wider than the rounding."""
-    if interval is None:
-        return ""
-    low, high = (significant(end) for end in interval)
-    return "" if low == high else f" ({low} to {high})"
-
-
-def _chance(assessment: Assessment) -> str:
-    """Say how likely the weakest link is to be below 1."""
-    weakest = assessment.weakest
-    if weakest is None or weakest.chance_below_one is None:
-        return ""
-    chance = chance_words(weakest.chance_below_one, assessment.draws.blows)
-    return f" Chance of a factor below 1: {chance}."
-
-
-def _reasons(assessment: Assessment) -> list[str]:
-    """Name what mate, fatigue and wear have to say to the verdict."""
-    reasons = []
-    for joint in assessment.joints:
-        if joint.mate is not None and joint.mate.verdict == "worn mate":
-            reasons.append(f"{joint.name}: WORN MATE. {joint.mate.reasons[0]}")
-        if joint.doubt:
-            reasons.append(f"{joint.name}: {joint.doubt}")
-        if alignment := alignment_reason(joint):
-            reasons.append(alignment)
-        if fatigue := fatigue_reason(joint, assessment.service_life):
-            reasons.append(fatigue)
-        wear = joint.wear
-        if wear is None or wear.verdict not in {"fail", "marginal"}:
-            continue
-        if wear.share_reaching_service_life is None:
-            reasons.append(f"{joint.name}: {wear.reason}.")
-            continue
-        reasons.append(
-            f"{joint.name}: wear life {'too short' if wear.verdict == 'fail' else 'in doubt'}, "
-            f"{100 * wear.share_reaching_service_life:.0f} % of the estimates reach "
-            f"{about(assessment.service_life / 3600)} h ({100 * assessment.reliability:.0f} % wanted)."
-        )
-    return reasons
 
 
 def _parts(assessment: Assessment, systems: tuple[System, ...], width: int) -> list[Table | Note | None]:
@@ -288,7 +217,7 @@ def _blow(assessment: Assessment, systems: tuple[System, ...]) -> Table:
 
 
 def _wear(assessment: Assessment) -> Table | None:
-    rows = [_wear_row(joint, joint.wear) for joint in assessment.joints if joint.wear is not None]
+    rows = [_wear_row(assessment, joint, joint.wear) for joint in assessment.joints if joint.wear is not None]
     if not rows:
         return None
     columns = (
@@ -309,7 +238,7 @@ def _wear(assessment: Assessment) -> Table | None:
     return Table("Wear life in running hours", columns, tuple(rows), legend=legend)
 
 
-def _wear_row(joint: JointResult, wear: WearResult) -> tuple[str, ...]:
+def _wear_row(assessment: Assessment, joint: JointResult, wear: WearResult) -> tuple[str, ...]:
     life = wear.guide_life
     guide = guide_hours(wear.guide_revolutions, None if life is None else life / 3600)
     if wear.life is None:
@@ -319,7 +248,7 @@ def _wear_row(joint: JointResult, wear: WearResult) -> tuple[str, ...]:
     return (
         joint.name,
         *(about(value / 3600) for value in wear.life),
-        f"{100 * share:.0f} %",
+        f"{percent_beside(share, assessment.reliability)} %",
         f"{wear.limit}{ranking}",
         guide,
     )

@@ -8,7 +8,7 @@ from torqcheck.report.numbers import about, significant
 from torqcheck.report.sheet import Column, Table
 from torqcheck.units import System, in_unit
 
-__all__ = ["fatigue_reason", "fatigue_table", "is_fatigue"]
+__all__ = ["fatigue_table", "is_fatigue"]
 
 LEAST_SHOWN = 1e-3
 """Damage below which its digits say nothing."""
@@ -56,23 +56,6 @@ def _title(joints: list[JointResult]) -> str:
     """Splines are looked at in torsion alone, notches of a shaft in torsion and bending."""
     notched = any(member.de_goodman is not None for joint in joints for member in joint.fatigue.members)
     return "Fatigue" if notched else "Torsional fatigue"
-
-
-def fatigue_reason(joint: JointResult, wanted: float) -> str:
-    """Say in one sentence what fatigue has to say to the verdict; nothing where it passes."""
-    fatigue, governing = joint.fatigue, joint.fatigue.governing
-    if fatigue.verdict not in {"fail", "marginal"} or governing is None or fatigue.service_damage is None:
-        return ""
-    how = "life too short" if fatigue.verdict == "fail" else "life in doubt"
-    span = _life(joint)
-    return (
-        f"{joint.name}: {_kind(governing)}, {how}: {span} h where {about(wanted / 3600.0)} h are wanted; it "
-        f"begins at the {_place(governing)}."
-    )
-
-
-def _kind(member: FatigueMemberResult) -> str:
-    return "torsional fatigue" if member.de_goodman is None else "fatigue"
 
 
 def _row(joint: JointResult, system: System) -> tuple[str, ...]:

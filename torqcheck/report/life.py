@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator
 from typing import Any
 
+from torqcheck.assessment.beside import percent_beside
 from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.inspection_plan import CHANCE
 from torqcheck.assessment.life_result import JointLife, Life, LifePoint
@@ -132,10 +133,10 @@ def _answer(life: Life, joint: JointLife, systems: tuple[System, ...]) -> Iterat
         yield from _guide(joint)
         return
     p10, p50, p90 = joint.life
-    reach = 100.0 * (joint.share_reaching or 0.0)
+    reach = percent_beside(joint.share_reaching or 0.0, life.reliability)
     yield (
         f"One in ten is worn out after about {_time(p10, life)}, half after {_time(p50, life)}, nine in ten "
-        f"after {_time(p90, life)}; {reach:.0f} % reach the service life of "
+        f"after {_time(p90, life)}; {reach} % reach the service life of "
         f"{about(life.service_life / 3600.0)} h ({100.0 * life.reliability:.0f} % wanted). What ends it most "
         f"often: {joint.limit}."
     )

@@ -2,14 +2,16 @@
 
 from torqcheck.assessment.pictured import Pictured, pictured
 from torqcheck.assessment.result import Assessment
-from torqcheck.checks import Verdict, worst_verdict
+from torqcheck.checks import Verdict
 from torqcheck.record.writing import tables_hash
 from torqcheck.report.build import ASSUMPTIONS, CAUTION, SOURCES, sheet_of, systems_of
 from torqcheck.report.input_echo import input_tables
+from torqcheck.report.next_step import next_step
 from torqcheck.report.printout_checks import marks_note, printed_checks, sources_note
 from torqcheck.report.printout_figures import figures_of
 from torqcheck.report.sheet import Blanks, Fields, Note, Part, Printout, Table
 from torqcheck.report.stack import stack_sheet
+from torqcheck.report.verdict_words import verdict_words
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.scenario import Scenario
 
@@ -17,20 +19,6 @@ __all__ = ["NARROW", "printout_of"]
 
 NARROW = 80
 """Columns; with no more the table of checks is the short one of the terminal."""
-NEXT: dict[Verdict, str] = {
-    "pass": "Next: sign below, file the printout with the parts' readings, guard what turns, and spin up "
-    "behind a barrier.",
-    "marginal": "Next: decide whether that is enough. `torqcheck influence` names the reading that would "
-    "tell more, `torqcheck ramp` a gentler setting of the controller.",
-    "undecided": "Next: take the readings named above, write them into the file, and check again.",
-    "fail": "Next: do not run it so. `torqcheck why` takes the weakest link apart; where the blow breaks it, "
-    "`torqcheck ramp` looks for a setting of the controller that holds.",
-}
-FALSE_FIT = (
-    "Next: do not put it together. Find the part that belongs to the other one (`torqcheck identify` tells "
-    "which spline lies on the bench), and check again."
-)
-STACK = "Next: do not put it together so. `torqcheck stack` says what has to move, and by which shim."
 HELD_BACK: dict[Verdict, str] = {
     "undecided": "The build is not to be run before the missing readings are taken and checked.",
     "fail": "The build is not to be run as it stands.",
@@ -84,7 +72,7 @@ def printout_of(
         title=assessment.title,
         record=_record(assessment, scenario),
         verdict=assessment.verdict,
-        words=(*sheet.words, _next(assessment)),
+        words=(*verdict_words(assessment, systems), next_step(assessment, on_paper=True)),
         parts=tuple(parts),
         closing=(CAUTION,),
         foot=(
@@ -94,17 +82,6 @@ def printout_of(
         version=assessment.version,
         date=date,
     )
-
-
-def _next(assessment: Assessment) -> str:
-    """What to do now."""
-    if any(joint.mate is not None and joint.mate.verdict == "false fit" for joint in assessment.joints):
-        return FALSE_FIT
-    joints = worst_verdict(tuple(joint.verdict for joint in assessment.joints))
-    stack = assessment.stack
-    if stack is not None and stack.verdict == "fail" and joints != "fail":
-        return STACK
-    return NEXT[assessment.verdict]
 
 
 def _short(name: str) -> str:
