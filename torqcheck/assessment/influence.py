@@ -13,7 +13,7 @@ from torqcheck.assessment.assess import assess_with_draws
 from torqcheck.assessment.drawn_blows import blows_per_draw
 from torqcheck.assessment.influence_result import Influence, InfluenceRow, WearShares
 from torqcheck.assessment.responses import Key
-from torqcheck.assessment.result import Assessment
+from torqcheck.assessment.result import Assessment, Link
 from torqcheck.assessment.spread import HIGH, LOW, Factors, Spread
 from torqcheck.assessment.uncertain import uncertain_of
 from torqcheck.assessment.wear_shares import wear_shares
@@ -97,6 +97,7 @@ def influence(
         interval=_interval(now * unit),
         chance_below_one=lowest.chance_below_one(spread),
         governing=_governing(lowest, spread),
+        apart=_apart(assessment),
         rows=_rows(lowest, spread, unit, shares),
         unmoved=tuple(entry.key for entry in uncertain_of(responses.prepared) if entry.key not in moving),
         wear=_wear(scenario, assessment, spread),
@@ -256,6 +257,24 @@ def _governing(lowest: _Lowest, spread: Spread) -> tuple[tuple[str, str, str, fl
         if counts[index] >= LEAST_PART:
             found.append((responses.prepared.joints[joint].name, name, method, float(counts[index])))
     return tuple(found)
+
+
+def _apart(assessment: Assessment) -> tuple[Link, ...]:
+    """Checks of the first tooth alone, the weakest first."""
+    checks = [check for joint in assessment.joints for check in joint.checks if check.counts and check.local]
+    return tuple(
+        Link(
+            check.joint,
+            check.name,
+            check.method,
+            check.safety_factor,
+            check.target,
+            check.interval,
+            check.chance_below_one,
+        )
+        for check in sorted(checks, key=lambda check: check.margin)
+        if check.safety_factor is not None
+    )
 
 
 def _wear(scenario: Scenario, assessment: Assessment, spread: Spread) -> tuple[WearShares, ...]:

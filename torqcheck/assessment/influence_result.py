@@ -115,13 +115,19 @@ class WearShares:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Influence(Answered):
-    """Everything that `influence` found. The interval is that of the lowest factor over all checks."""
+    """
+    Everything that `influence` found.
+
+    The interval is that of the lowest factor over all checks of the joints as a whole; `apart` are the
+    checks of the first tooth alone, which are judged by themselves, the weakest first.
+    """
 
     verdict: str
     weakest: Link | None
     interval: tuple[float, float] | None
     chance_below_one: float | None
     governing: tuple[tuple[str, str, str, float], ...]
+    apart: tuple[Link, ...]
     rows: tuple[InfluenceRow, ...]
     unmoved: tuple[str, ...]
     wear: tuple[WearShares, ...]
@@ -145,7 +151,8 @@ class Influence(Answered):
                 "safety_factor": weakest.safety_factor,
                 "target": weakest.target,
             },
-            "quantity": "logarithm of the lowest safety factor over target, over all checks",
+            "quantity": "logarithm of the lowest safety factor over target, over all checks of the joints as "
+            "a whole",
             "measure": "total effect (Sobol), variance-based",
             "interval": interval_entry(self.interval),
             "chance_below_1": self.chance_below_one,
@@ -153,6 +160,7 @@ class Influence(Answered):
                 {"joint": joint, "check": check, "method": method, "share_of_draws": share}
                 for joint, check, method, share in self.governing
             ],
+            "judged_apart": [_apart(link) for link in self.apart],
             "rows": [row.to_dict() for row in self.rows],
             "moves_nothing": list(self.unmoved),
             "wear": [entry.to_dict() for entry in self.wear],
@@ -163,3 +171,16 @@ class Influence(Answered):
                 "seed": self.seed,
             },
         }
+
+
+def _apart(link: Link) -> dict[str, Any]:
+    """A check of the first tooth alone as plain data."""
+    return {
+        "joint": link.joint,
+        "check": link.check,
+        "method": link.method,
+        "safety_factor": link.safety_factor,
+        "target": link.target,
+        "interval": interval_entry(link.interval),
+        "chance_below_1": link.chance_below_one,
+    }

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import Any
 
+from torqcheck.assessment.beside import factor_beside
 from torqcheck.assessment.influence_result import Influence, InfluenceRow, WearShares, spread_from
 from torqcheck.assessment.uncertain import Uncertain
 from torqcheck.report.build import CAUTION, file_line, systems_of
@@ -99,22 +100,40 @@ def _answer(found: Influence, named: list[InfluenceRow]) -> Iterator[str]:
     yield (
         f"WEAKEST LINK: {weakest.joint}, {weakest.check} ({weakest.method}), safety factor "
         f"{significant(weakest.safety_factor)} against a target of {weakest.target:.3g}. The lowest factor "
-        f"of all checks lies between {_range(interval)}; chance that it is below 1: {chance}."
+        f"of all checks of the joints as a whole {_lies('lies', interval)}; chance that it is below 1: "
+        f"{chance}."
     )
+    yield from _apart(found)
     if not named:
         yield "Nothing that was read or assumed moves it."
         return
     best = named[0]
     yield (
         f"KNOW BETTER FIRST: {best.uncertain.key}, {best.uncertain.meaning}. It makes "
-        f"{_percent(best.share)} of the spread; if it were known exactly, the lowest factor would lie "
-        f"between {_range(best.interval_if_known)}."
+        f"{_percent(best.share)} of the spread; if it were known exactly, the lowest factor "
+        f"of the joints as a whole would {_lies('lie', best.interval_if_known)}."
     )
 
 
-def _range(interval: tuple[float, float]) -> str:
+def _apart(found: Influence) -> Iterator[str]:
+    """Checks of the first tooth alone: each that is short, else the weakest of them."""
+    short = [link for link in found.apart if link.safety_factor < link.target] or list(found.apart[:1])
+    for link in short:
+        chance = ""
+        if link.chance_below_one is not None:
+            chance = f"; chance that it is below 1: {chance_words(link.chance_below_one, found.blows)}"
+        yield (
+            f"JUDGED APART, the first tooth alone: {link.joint}, {link.check} ({link.method}), safety factor "
+            f"{factor_beside(link.safety_factor, link.target)} against a target of {link.target:.3g}{chance}."
+        )
+
+
+def _lies(verb: str, interval: tuple[float, float]) -> str:
+    """Where a factor lies: between two ends, or at one where they read the same."""
     low, high = (significant(end) for end in interval)
-    return f"{low} and {high}"
+    if low == high:
+        return f"{verb} at {low}, with less spread than these digits show"
+    return f"{verb} between {low} and {high}"
 
 
 def _percent(share: float) -> str:
