@@ -8,6 +8,7 @@ import numpy as np
 
 from torqcheck.assessment.alignment import alignment_verdict
 from torqcheck.assessment.answered import answered_for
+from torqcheck.assessment.assess import assess_without_ranges
 from torqcheck.assessment.controller import Language, language_of, settable
 from torqcheck.assessment.fatigue_result import FatigueResult
 from torqcheck.assessment.growth import growth_of
@@ -17,17 +18,20 @@ from torqcheck.assessment.ramp_band import DRAWS, SEED
 from torqcheck.assessment.ramp_cases import Cases, TwoStage
 from torqcheck.assessment.ramp_cautions import ramp_cautions
 from torqcheck.assessment.ramp_fatigue import fatigue_at_rise
+from torqcheck.assessment.ramp_first_tooth import first_teeth_short
 from torqcheck.assessment.ramp_limits import joint_peaks
 from torqcheck.assessment.ramp_mend import mends_of
 from torqcheck.assessment.ramp_question import PERCENTILE, Question, question_of
 from torqcheck.assessment.ramp_result import Point, Ramp, RegenRamp, TracedBlow, TwoStageSetting, Window
 from torqcheck.assessment.ramp_search import find_fastest, find_fastest_percentile, find_windows
 from torqcheck.assessment.resolved import Resolved
+from torqcheck.assessment.result import Assessment
 from torqcheck.assessment.two_stage import Search, find_two_stage
 from torqcheck.assessment.verdict import found_verdict, joint_verdict
 from torqcheck.assessment.wear import wear_result
 from torqcheck.checks import Check, Verdict, weakest_first, worst_verdict
 from torqcheck.scenario import Scenario, load_scenario
+from torqcheck.scenario.edits import edited
 from torqcheck.scenario.estimates import regen_rise, regen_torque, torque_rise
 from torqcheck.scenario.ledger import Ledger
 
@@ -35,6 +39,7 @@ __all__ = ["ramp"]
 
 FASTEST_RISE_TIME = 0.010
 """Seconds from zero to full torque: all of it in 10 ms is the most that controllers are set to."""
+WAYS_TO_WRITE_A_RISE = ("motor.torque_rise", "motor.rise_time", "motor.percent_per_10ms")
 CURVE_POINTS, LOBE_POINTS = 20, 160
 CURVE_BELOW, CURVE_ABOVE = 8.0, 3.0
 STEP_DOWN, MOST_STEPS, SLACK = 0.985, 12, 1e-9
@@ -92,7 +97,9 @@ def ramp(path_or_scenario: str | Path | Scenario) -> Ramp:
     besides = _besides(question, best[0] if best else slowest)
     two_stage, reason = _two_stage(question, answer)
     regeneration = _regeneration(question)
-    verdict = _verdict(question, answer, regeneration, besides)
+    then = _assessed(question, answer, regeneration)
+    verdict = _verdict(question, answer, regeneration, besides) if then is None else then.verdict
+    rise = question.slowest if answer.recommended is None else answer.recommended
     ledger, limits = question.prepared.ledger, question.limits
     ramp_cautions(scenario, ledger)
     curve = (*question.points(question.cases, _curve(question, answer)), as_set, *best)
@@ -119,6 +126,9 @@ def ramp(path_or_scenario: str | Path | Scenario) -> Ramp:
         regeneration=regeneration,
         standing=limits.standing,
         besides=besides.words,
+        first_teeth=first_teeth_short(question, rise, as_set.rise) if then is not None else (),
+        decided_by=() if then is None else then.decided_by,
+        as_set_verdict=_verdict_as_set(scenario, answer, as_set, regeneration),
         failing=failing,
         mends=mends_of(question, failing) if failing else (),
         traced=_traced(question, answer, two_stage),
@@ -270,6 +280,30 @@ def _fatigue_words(joint: Resolved, fatigue: FatigueResult | None) -> list[str]:
     doubt = "too short" if fatigue.verdict == "fail" else "in doubt"
     life = "fatigue life" if joint.spline is None else "torsional fatigue life"
     return [f"{joint.name}: {life} {doubt} even so."]
+
+
+def _assessed(question: Question, answer: _Answer, regeneration: RegenRamp | None) -> Assessment | None:
+    """Ask `assess` what it says of the setting recommended; None where there is no whole one."""
+    if answer.recommended is None:
+        return None
+    changes: dict[str, str | None] = dict.fromkeys(WAYS_TO_WRITE_A_RISE)
+    changes["motor.torque_rise"] = f"{answer.recommended!r} N*m/s"
+    if regeneration is not None and not regeneration.holds:
+        if regeneration.largest is None:
+            return None
+        changes["motor.regen_rise"] = f"{regeneration.largest!r} N*m/s"
+    return assess_without_ranges(edited(question.prepared.scenario, changes))
+
+
+def _verdict_as_set(
+    scenario: Scenario, answer: _Answer, as_set: Point, regeneration: RegenRamp | None
+) -> Verdict | None:
+    """What `assess` says as set now, where the setting would be left as it is."""
+    slow_enough = answer.recommended is not None and as_set.rise <= answer.recommended
+    calm = regeneration is None or regeneration.holds
+    if not (slow_enough and calm and as_set.holds and as_set.holds_as_stated):
+        return None
+    return assess_without_ranges(scenario).verdict
 
 
 def _verdict(

@@ -7,6 +7,8 @@ from typing import Any
 
 from torqcheck.assessment.answered import Answered
 from torqcheck.assessment.controller import Language, Rise
+from torqcheck.assessment.ramp_first_tooth_result import FirstTooth
+from torqcheck.assessment.reason import Reason
 from torqcheck.assessment.result import Link, assumption_entry, missing_entry
 from torqcheck.checks import Check, Verdict
 from torqcheck.scenario.ledger import Assumption, Caution, MissingReading
@@ -100,7 +102,12 @@ class TracedBlow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ramp(Answered):
-    """Everything that the search for the ramp found."""
+    """
+    Everything that the search for the ramp found.
+
+    `verdict` and `decided_by` are those of `assess` with the setting recommended, if there is one;
+    `as_set_verdict` is that of `assess` as set now, where the search would leave the setting as it is.
+    """
 
     verdict: Verdict
     language: Language
@@ -123,6 +130,9 @@ class Ramp(Answered):
     regeneration: RegenRamp | None
     standing: tuple[Check, ...]
     besides: tuple[str, ...]
+    first_teeth: tuple[FirstTooth, ...]
+    decided_by: tuple[Reason, ...]
+    as_set_verdict: Verdict | None
     failing: tuple[Check, ...]
     mends: tuple[Mend, ...]
     traced: tuple[TracedBlow, ...]
@@ -168,6 +178,7 @@ class Ramp(Answered):
         return {
             **self.head(),
             "verdict": self.verdict,
+            "decided_by": [reason.to_dict() for reason in self.decided_by],
             **self._said(None if best is None else best.rise),
             "weakest": _link(self.weakest),
             "curve": [self._point(point) for point in self.curve if math.isfinite(point.rise)],
@@ -191,6 +202,8 @@ class Ramp(Answered):
             "steady_torque_Nm": self.steady,
             "not_mended_by_a_ramp": [_check(check) for check in self.standing]
             + [{"finding": finding} for finding in self.besides],
+            "first_tooth_not_held": [tooth.to_dict() for tooth in self.first_teeth],
+            "verdict_as_set": self.as_set_verdict,
             "failing_at_the_slowest": [_check(check) for check in self.failing],
             "mends": [
                 {

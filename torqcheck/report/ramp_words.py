@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator
 
+from torqcheck.assessment.beside import factor_beside
 from torqcheck.assessment.controller import rounded_down, rounded_up
 from torqcheck.assessment.ramp_result import Point, Ramp
 from torqcheck.report.numbers import both, significant
@@ -42,7 +43,7 @@ def _time(time: float) -> str:
 def answer(ramp: Ramp, systems: tuple[System, ...]) -> tuple[str, ...]:
     """The answer in one sentence, then what belongs to it."""
     lines = [_first(ramp, systems), *_regeneration(ramp, systems), *_as_set(ramp, systems)]
-    lines += _not_mended(ramp)
+    lines += [*_first_teeth(ramp, systems), *_not_mended(ramp)]
     if ramp.undecided_by:
         preliminary = ramp.verdict == "undecided"
         lines.append("Readings to take first:" if preliminary else "Besides, these readings are missing:")
@@ -96,9 +97,7 @@ def _as_set(ramp: Ramp, systems: tuple[System, ...]) -> Iterator[str]:
     now, best = ramp.as_set, ramp.recommended
     text = f"As set now, {said(ramp, now.rise, systems)}"
     if now.holds and now.holds_as_stated and (best is None or now.rise <= best.rise):
-        done = ramp.regeneration is None or ramp.regeneration.holds
-        rest = "Nothing has to be changed." if done else "Only the regeneration has to be changed."
-        yield f"{text}, it holds: safety factor {significant(now.factor_high)}. {rest}"
+        yield f"{text}, it holds: safety factor {significant(now.factor_high)}. {_to_change(ramp)}"
     elif best is None:
         yield f"{text}, the safety factor is {significant(now.factor_high)}."
     elif now.holds and now.holds_as_stated:
@@ -110,6 +109,19 @@ def _as_set(ramp: Ramp, systems: tuple[System, ...]) -> Iterator[str]:
             f"{100 * ramp.percentile:.0f} of 100 draws{doubt}. Write {_written(ramp, best.rise)} under "
             "[motor]."
         )
+
+
+def _to_change(ramp: Ramp) -> str:
+    """What is left to do where the rise that is set holds."""
+    if ramp.regeneration is not None and not ramp.regeneration.holds:
+        return "Only the regeneration has to be changed."
+    if ramp.as_set_verdict in {None, "pass"}:
+        return "Nothing has to be changed."
+    assert ramp.as_set_verdict is not None
+    return (
+        "For the checks that a ramp can mend it need not be changed; `torqcheck assess` calls it "
+        f"{VERDICT_WORDS[ramp.as_set_verdict]} all the same, and says by what."
+    )
 
 
 def _as_stated(point: Point) -> str:
@@ -127,6 +139,30 @@ def _written(ramp: Ramp, rise: float) -> str:
     return f'torque_rise = "{rise:.6g} N*m/s"'
 
 
+def _first_teeth(ramp: Ramp, systems: tuple[System, ...]) -> Iterator[str]:
+    """Checks of the first tooth alone, which the search leaves out and this setting does not hold."""
+    for tooth in ramp.first_teeth:
+        then, now = (factor_beside(factor, tooth.target) for factor in (tooth.factor, tooth.as_set))
+        yield (
+            f"NOT HELD BY THIS SETTING: {tooth.joint}, {tooth.check} ({tooth.method}): safety factor {then} "
+            f"against {tooth.target:.3g} with the values as stated ({now} as set now)."
+        )
+    if not ramp.first_teeth:
+        return
+    left_out = (
+        "The search leaves out first yield of one tooth alone, which beds in and makes a joint marginal at "
+        "worst."
+    )
+    slower = ramp.first_teeth[0].slower
+    if slower is None:
+        yield f"{left_out} No slower ramp holds that check."
+    else:
+        yield (
+            f"{left_out} With the values as stated {said(ramp, slower, systems)}, or slower, holds that "
+            "check too."
+        )
+
+
 def _not_mended(ramp: Ramp) -> Iterator[str]:
     """What fails or is in doubt and no ramp touches, each in a sentence of its own."""
     for check in ramp.standing:
@@ -137,5 +173,8 @@ def _not_mended(ramp: Ramp) -> Iterator[str]:
             f"NOT MENDED BY A RAMP: {check.joint}, {check.name} ({check.method}) {word}: safety factor "
             f"{significant(factor)} against {check.target:.3g}, at the steady torque."
         )
+    for reason in ramp.decided_by:
+        if reason.kind in {"band of the blow", "stack"}:
+            yield f"BESIDES: {reason.line}."
     for words in ramp.besides:
         yield f"NOT MENDED BY A RAMP: {words}"
