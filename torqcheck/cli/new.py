@@ -4,6 +4,7 @@ import contextlib
 import os
 import signal
 import sys
+import textwrap
 from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -259,8 +260,6 @@ class _Conversation:
 
 def _missing(scenario: "Scenario") -> Iterable[str]:
     """The readings without which no pass is given."""
-    import textwrap
-
     from torqcheck.assessment import assess
 
     try:
@@ -317,7 +316,8 @@ def _line() -> str | None:
 def _agreed(question: str, *, usual: bool = False) -> bool:
     """Ask for a yes; Enter is what is usual, the end of the input a no."""
     while True:
-        print(f"{question} yes or no [{'yes' if usual else 'no'}]")
+        whole = f"{question} yes or no [{'yes' if usual else 'no'}]"
+        _print(textwrap.wrap(whole, _columns(), break_long_words=False, break_on_hyphens=False))
         line = _line()
         word = "no" if line is None else line.strip().casefold()
         if word in YES | NO:
