@@ -73,7 +73,14 @@ def require_angle(**arguments: Numeric) -> None:
 
 
 def require_poisson_ratio(**arguments: Numeric) -> None:
-    """Refuse ratios that no solid metal has."""
+    """
+    Refuse ratios that no solid metal has.
+
+    Parameters
+    ----------
+    **arguments : float or array
+        By the name that the message is to give.
+    """
     for name, value in arguments.items():
         if np.any(np.less(value, 0.0) | np.greater(value, 0.5)):
             raise DomainError(f"{name} must lie between 0 and 0.5")

@@ -22,7 +22,7 @@ MATE_VERDICTS: dict[str, Verdict] = {"false fit": "fail", "worn mate": "marginal
 BEDS_IN = "first yield of one tooth alone, which beds in: marginal at worst"
 
 
-class Found(Protocol):
+class _Found(Protocol):
     """What was found about a joint."""
 
     @property
@@ -109,7 +109,7 @@ def deciding_of(
 
 
 def reasons_of(
-    name: str, found: Found, alignment: AlignmentResult | None, wanted: Wanted
+    name: str, found: _Found, alignment: AlignmentResult | None, wanted: Wanted
 ) -> tuple[Reason, ...]:
     """Everything about one joint that is short of a pass."""
     return (
@@ -144,7 +144,7 @@ def _alignment(name: str, alignment: AlignmentResult | None) -> Iterator[Reason]
     )
 
 
-def _checks(name: str, found: Found) -> Iterator[Reason]:
+def _checks(name: str, found: _Found) -> Iterator[Reason]:
     """Checks short of their target; those of fatigue speak for themselves, in hours."""
     spoken_for = found.fatigue.checks if found.fatigue.verdict in {"fail", "marginal"} else ()
     for check in weakest_first(check for check in found.checks if check.counts):

@@ -24,7 +24,14 @@ from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.sizes import worn_step
 from torqcheck.scenario.steel_library import Library
 
-__all__ = ["HARDNESS_APART", "MemberState", "highest_vickers", "member_state", "surface_vickers"]
+__all__ = [
+    "HARDNESS_APART",
+    "MemberState",
+    "highest_vickers",
+    "member_state",
+    "softest_brinell",
+    "surface_vickers",
+]
 
 HARDNESS_APART = 1.15
 HARDEST_CLASS, HARDEST_VICKERS = "CH58_63", 653.0

@@ -16,7 +16,7 @@ __all__ = ["concerns", "spoken"]
 _SENTENCE_HEAD = re.compile(r"(is|has|holds|must|leaves|does|contradicts|needs|names|are)\b")
 
 
-class Answered(Protocol):
+class _Answered(Protocol):
     """As much of an interview as a message needs."""
 
     @property
@@ -35,7 +35,7 @@ def concerns(key: str, asked: Asked, answers: Mapping[str, str]) -> bool:
     return any(place.startswith(key) or key.startswith(place) for place in _places(asked, answers))
 
 
-def spoken(faults: Iterable[Fault], asked: Asked, dialogue: Answered) -> tuple[str, ...]:
+def spoken(faults: Iterable[Fault], asked: Asked, dialogue: _Answered) -> tuple[str, ...]:
     """
     Return faults in words: of the open question without its key, of an earlier one with its question.
 
@@ -51,7 +51,7 @@ def spoken(faults: Iterable[Fault], asked: Asked, dialogue: Answered) -> tuple[s
     return tuple(dict.fromkeys(_said(fault, asked, dialogue) for fault in faults))
 
 
-def _said(fault: Fault, asked: Asked, dialogue: Answered) -> str:
+def _said(fault: Fault, asked: Asked, dialogue: _Answered) -> str:
     subject, place = fault.written, ""
     if not concerns(fault.key, asked, dialogue.answers):
         earlier = [one for one in dialogue.answered if concerns(fault.key, one, dialogue.answers)]
@@ -63,7 +63,7 @@ def _said(fault: Fault, asked: Asked, dialogue: Answered) -> str:
     return _in_words(text, dialogue)
 
 
-def _in_words(text: str, dialogue: Answered) -> str:
+def _in_words(text: str, dialogue: _Answered) -> str:
     """Put the question in place of each key that a message names."""
     for one in dialogue.answered:
         key = key_text(steps_of(place_of(one, dialogue.answers), one.entry))
