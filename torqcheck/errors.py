@@ -45,11 +45,15 @@ class Fault:
     mend: str
 
     def __str__(self) -> str:
-        """One line: place, what was written, what is wrong, how to mend it."""
+        """One line: place, what was written, what is wrong, how to mend it.
+
+        What a terminal could take for a command is not passed on, whatever file it came from.
+        """
         place = f"{self.file}: {self.key}: " if self.key else f"{self.file}: "
         written = f"{self.written} " if self.written else ""
         mend = f"; {self.mend}" if self.mend else ""
-        return f"{place}{written}{self.problem}{mend}"
+        line = f"{place}{written}{self.problem}{mend}"
+        return "".join(letter if letter.isprintable() else "?" for letter in line)
 
 
 class TorqcheckError(Exception):

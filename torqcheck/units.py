@@ -20,7 +20,18 @@ from typing import Any, Literal
 
 from torqcheck.errors import QuantityError
 
-__all__ = ["KINDS", "Kind", "System", "Unit", "factor_by_pint", "in_unit", "read", "unit_of", "units_of"]
+__all__ = [
+    "KINDS",
+    "Kind",
+    "System",
+    "Unit",
+    "factor_by_pint",
+    "in_unit",
+    "plain_spaces",
+    "read",
+    "unit_of",
+    "units_of",
+]
 
 Kind = Literal[
     "length", "angle", "torque", "torque rise", "speed", "inertia", "stiffness", "side stiffness", "stress",
@@ -276,7 +287,7 @@ def read(text: str, kind: Kind) -> tuple[float, float]:
         If the text is no such quantity; says what is wrong and how to mend it.
     """
     example = f"write for example {EXAMPLES[kind]}"
-    text = text.strip()
+    text = plain_spaces(text)
     if not text:
         raise QuantityError("is empty", example)
     if len(text) > LONGEST:
@@ -311,11 +322,17 @@ def unit_of(text: str, kind: Kind) -> str:
     kind : str
         Kind of the field.
     """
-    match = _FRACTION.fullmatch(text.strip()) if kind == "length" else None
-    match = match or _QUANTITY.fullmatch(text.strip())
+    text = plain_spaces(text)
+    match = _FRACTION.fullmatch(text) if kind == "length" else None
+    match = match or _QUANTITY.fullmatch(text)
     written = match[match.re.groups].strip() if match else ""
     spelled = _spelled(written)
     return spelled if spelled in _UNITS[kind] else ""
+
+
+def plain_spaces(text: str) -> str:
+    """A text in one line: a quantity may hold spaces of every sort, and a report shows it as it was read."""
+    return " ".join(text.split())
 
 
 def _spelled(unit: str) -> str:

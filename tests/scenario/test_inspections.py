@@ -235,7 +235,7 @@ def test_the_running_of_a_year_is_in_the_result() -> None:
     ("old", "new", "message"),
     [
         ("after = []", 'running_in = { depth = "0 um", revolutions = 1e6 }', "must be above zero"),
-        ("after = []", 'running_in = { depth = "4 um", revolutions = 0 }', "must be above 0"),
+        ("after = []", 'running_in = { depth = "4 um", revolutions = 0 }', "must be at least 1"),
         ("after = []", 'running_in = { depth = "4 um", revolutions = inf }', "is not a finite number"),
         ("after = []", 'running_in = { depth = "4 um" }', "running_in.revolutions: is missing"),
         (

@@ -10,10 +10,10 @@ from torqcheck.materials import (
     allowable_stresses,
     as_measured,
     design_yield,
-    hb_from_hv,
     hv_from_hb,
     hv_from_hrc,
     softened_by_welding,
+    softest_brinell,
     steel,
     unknown_steel,
     without_case,
@@ -29,7 +29,6 @@ __all__ = [
     "MemberState",
     "highest_vickers",
     "member_state",
-    "softest_brinell",
     "surface_vickers",
 ]
 
@@ -192,12 +191,6 @@ def _worn_through(found: Steel, member: SteelPart, key: str, joint_name: str, le
         "flank counts as the core. Renew the part.",
     )
     return without_case(found)
-
-
-def softest_brinell(found: Steel) -> float:
-    """Brinell hardness of core or flank, whichever is softer; low end."""
-    flank, core = surface_vickers(found), found.core_hardness_min
-    return core if flank >= hv_from_hb(core) else hb_from_hv(flank)
 
 
 def surface_vickers(found: Steel) -> float:

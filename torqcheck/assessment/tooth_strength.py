@@ -63,13 +63,11 @@ def surface_yield(member: MemberState) -> float:
     The layer's by the low end of its hardness; the list ends at 52 HRC, as which harder layers count, and
     begins at 150 HB, below which nothing is left of the layer.
     """
-    if not _case_depth(member):
+    if not _case_depth(member) or member.vickers < hv_from_hb(SOFTEST_LISTED):
         return member.yield_strength
     listed = HARDEST_LISTED
     if member.vickers < hv_from_hb(HARDEST_LISTED):
         listed = hb_from_hv(member.vickers)
-    if listed < SOFTEST_LISTED:
-        return member.yield_strength
     return max(member.yield_strength, yield_strength_from_hb(listed))
 
 

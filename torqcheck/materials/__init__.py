@@ -19,6 +19,7 @@ from torqcheck.materials.allowables import (
     class_of,
     hardness_bands,
     hardness_class,
+    softest_brinell,
 )
 from torqcheck.materials.bolts import (
     BoltStrength,
@@ -237,6 +238,7 @@ __all__ = [
     "shaft_runout_limits",
     "short_coupling_limit",
     "softened_by_welding",
+    "softest_brinell",
     "source",
     "steel",
     "steels",

@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from torqcheck.errors import DomainError
 from torqcheck.materials.columns import SURFACE_TREATMENTS
-from torqcheck.materials.hardness import hb_from_hrc, hv_from_hb, hv_from_hrc
+from torqcheck.materials.hardness import hb_from_hrc, hb_from_hv, hv_from_hb, hv_from_hrc
 from torqcheck.materials.readings import Hardness
 from torqcheck.materials.steels import Steel
 from torqcheck.materials.tables import Row, number, optional_number, source, table
@@ -21,6 +21,7 @@ __all__ = [
     "class_of",
     "hardness_bands",
     "hardness_class",
+    "softest_brinell",
 ]
 
 BELOW_TABLE = "below HB160"
@@ -161,6 +162,21 @@ def class_of(steel: Steel, measured_hardness: Hardness | None = None) -> str:
         return hardness_class(steel.core_hardness_min, steel.surface_treatment, low.hrc, aircraft)
     softer = steel.core_hardness_min if low.hb is None else min(low.hb, steel.core_hardness_min)
     return hardness_class(softer, aircraft_quality=aircraft)
+
+
+def softest_brinell(steel: Steel) -> float:
+    """
+    Return the Brinell hardness of flank or core, whichever is softer, low ends.
+
+    Parameters
+    ----------
+    steel : Steel
+        A row, with its measured hardness if there is one.
+    """
+    surface, core = steel.surface_hardness_min_hv, steel.core_hardness_min
+    if surface is None and steel.surface_hardness_min is not None:
+        surface = hv_from_hrc(steel.surface_hardness_min)
+    return core if surface is None or surface >= hv_from_hb(core) else hb_from_hv(surface)
 
 
 def allowable_stresses(hardness_class: str, core_hb: float | None = None) -> AllowableStresses:

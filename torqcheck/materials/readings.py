@@ -79,7 +79,7 @@ def read_hardness(text: str) -> Hardness:
     QuantityError
         If the text is no hardness; says what is wrong with it and how to mend it.
     """
-    written = text.strip()
+    written = " ".join(text.split())
     match = _READING.fullmatch(written) if len(written) <= _LONGEST else None
     if match is None:
         raise QuantityError(_what_is_wrong(written), _mend(written))

@@ -3,7 +3,7 @@
 from typing import Any
 
 from torqcheck.errors import TableError
-from torqcheck.materials import Steel, allowable_stresses, hb_from_hrc, steel, steels
+from torqcheck.materials import Steel, allowable_stresses, hb_from_hrc, softest_brinell, steel, steels
 from torqcheck.materials.steels import plain_name
 from torqcheck.report.numbers import significant
 from torqcheck.report.sheet import Column, Note, Sheet, Table
@@ -98,7 +98,7 @@ def _surface(row: Steel) -> str:
 def _one(row: Steel) -> Sheet:
     """One steel in full: strengths, allowables, notes, source."""
     notes = row.notes
-    allowed = allowable_stresses(row.hardness_class, row.core_hardness_min)
+    allowed = allowable_stresses(row.hardness_class, softest_brinell(row))
     depth = ""
     if row.case_depth_min is not None and row.case_depth_max is not None:
         depth = f", case {row.case_depth_min * 1e3:g} to {row.case_depth_max * 1e3:g} mm"

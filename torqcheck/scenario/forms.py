@@ -26,9 +26,15 @@ def together(written: Mapping[str, Any], keys: Sequence[str]) -> list[Rule]:
 
 
 def one_form(
-    written: Mapping[str, Any], forms: Sequence[tuple[str, ...]], shown: Sequence[tuple[str, ...]] = ()
+    written: Mapping[str, Any],
+    forms: Sequence[tuple[str, ...]],
+    shown: Sequence[tuple[str, ...]] = (),
+    shared: Sequence[str] = (),
 ) -> list[Rule]:
-    """One of several ways to give a reading, complete; `shown` are those to name, where they are more."""
+    """One of several ways to give a reading, complete, and nothing of another.
+
+    `shown` are those to name, where they are more; `shared` are keys that mean something beside each.
+    """
     choices = " | ".join(" + ".join(form) for form in shown or forms)
     used = [form for form in forms if form[0] in written]
     if not used:
@@ -37,4 +43,10 @@ def one_form(
         return [(key, "is missing", f"give one of: {choices}")]
     if len(used) > 1:
         return [(used[1][0], f"contradicts {used[0][0]}", f"give one of: {choices}")]
-    return together(written, used[0])
+    strays = [
+        (key, f"only goes with {form[0]}", f"leave it out; give one of: {choices}")
+        for form in forms
+        for key in form
+        if key in written and key not in used[0] and key not in shared
+    ]
+    return together(written, used[0]) + strays

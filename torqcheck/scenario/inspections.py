@@ -12,7 +12,7 @@ from torqcheck.scenario.joint_schema import Lash, SplineJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.parts import stated_lash
 from torqcheck.scenario.schema import InspectionEntry, Scenario
-from torqcheck.scenario.sizes import lash_faults, load_diameter, spline_of
+from torqcheck.scenario.sizes import has_a_size, lash_faults, load_diameter, spline_of
 
 __all__ = [
     "Inspection",
@@ -197,7 +197,7 @@ def inspection_faults(
         faults += _order_faults(place, entry, last.get(index), name)
         last[index] = entry
         joint = sound.get(index)
-        if isinstance(joint, SplineJoint):
+        if isinstance(joint, SplineJoint) and has_a_size(joint, raw_joints[index]):
             faults += _whole_pitch(place, entry, joint, name)
     return faults
 

@@ -22,6 +22,9 @@ from torqcheck.scenario.quantity import (
 from torqcheck.scenario.tilt_schema import Tilt, TiltField
 
 __all__ = [
+    "LEAST_EFFICIENCY",
+    "LEAST_RATIO",
+    "MOST_RATIO",
     "AnyJoint",
     "Block",
     "ExternalMember",
@@ -42,8 +45,15 @@ __all__ = [
     "engagement_of",
 ]
 
+LEAST_RATIO, MOST_RATIO = 0.002, 500.0
+LEAST_EFFICIENCY = 0.01
+"""Of a gear stage. What comes near to nothing is a slip of the pen, and arithmetic fails on it."""
+
 Step: TypeAlias = Annotated[
-    tuple[Annotated[float, Field(gt=0.0, le=500.0)], Annotated[float, Field(gt=0.0, le=1.0)]],
+    tuple[
+        Annotated[float, Field(ge=LEAST_RATIO, le=MOST_RATIO)],
+        Annotated[float, Field(ge=LEAST_EFFICIENCY, le=1.0)],
+    ],
     BeforeValidator(as_tuple),
 ]
 """One gear stage on the way: ratio (speed in over speed out) and efficiency."""
@@ -146,7 +156,7 @@ class RunningIn(Block):
 
     depth: WearDepth = Field(description="depth worn from each flank when they have bedded in")
     revolutions: float = Field(
-        gt=0.0, le=1e12, description="revolutions of the joint over which 63 percent of it is worn"
+        ge=1.0, le=1e12, description="revolutions of the joint over which 63 percent of it is worn"
     )
 
 

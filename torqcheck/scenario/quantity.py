@@ -12,7 +12,7 @@ from pydantic_core import PydanticCustomError
 from torqcheck.errors import QuantityError
 from torqcheck.materials import Hardness, read_hardness
 from torqcheck.provenance import Mark
-from torqcheck.units import EXAMPLES, Kind, read
+from torqcheck.units import EXAMPLES, Kind, plain_spaces, read
 
 __all__ = [
     "Angle",
@@ -69,7 +69,7 @@ class Reading:
     value, tolerance : float
         In SI; the tolerance is taken as two standard deviations, 0 if none was written.
     text : str
-        As it stands in the file.
+        As it stands in the file, in one line.
     kind : str
         Kind of quantity, for showing it again.
     mark : str
@@ -123,7 +123,7 @@ def _read(written: str, kind: Kind) -> Reading:
         value, tolerance = read(written, kind)
     except QuantityError as error:
         raise _fault(error.problem, error.mend) from error
-    return Reading(value, tolerance, written, kind)
+    return Reading(value, tolerance, plain_spaces(written), kind)
 
 
 def _within(sign: Sign, reading: Reading, example: str) -> Reading:

@@ -13,7 +13,7 @@ from pydantic_core import PydanticCustomError
 
 from torqcheck.materials import Steel
 from torqcheck.scenario.duty_record import DutyRecord, FileHash
-from torqcheck.scenario.joint_schema import Block, Lash, ListOf
+from torqcheck.scenario.joint_schema import LEAST_EFFICIENCY, LEAST_RATIO, MOST_RATIO, Block, Lash, ListOf
 from torqcheck.scenario.kinds import Joint
 from torqcheck.scenario.quantity import (
     Force,
@@ -73,10 +73,10 @@ class Motor(Block):
     )
     rise_time: Time | None = Field(default=None, description="time from zero to peak torque")
     percent_per_10ms: float | None = Field(
-        default=None, gt=0.0, le=100.0, description="slope in percent of peak torque per 10 ms"
+        default=None, ge=1e-3, le=100.0, description="slope in percent of peak torque per 10 ms"
     )
     boost: float = Field(
-        default=1.0, gt=0.0, le=5.0, description="factor by which the controller can exceed the peak"
+        default=1.0, ge=0.01, le=5.0, description="factor by which the controller can exceed the peak"
     )
     regen_torque: TorqueOrNone | None = Field(default=None, description="largest braking torque")
     regen_rise: TorqueRise | None = Field(default=None, description="slope in regeneration")
@@ -96,9 +96,11 @@ class Motor(Block):
 class Reduction(Block):
     """Gear stage between the motor and the first joint."""
 
-    ratio: float = Field(default=1.0, gt=0.0, le=500.0, description="motor speed over output speed")
+    ratio: float = Field(
+        default=1.0, ge=LEAST_RATIO, le=MOST_RATIO, description="motor speed over output speed"
+    )
     efficiency: float | None = Field(
-        default=None, gt=0.0, le=1.0, description="power out over power in; 0.97 if not given"
+        default=None, ge=LEAST_EFFICIENCY, le=1.0, description="power out over power in; 0.97 if not given"
     )
     inertia: Inertia | None = Field(default=None, description="inertia at the output of the stage")
 
@@ -108,21 +110,24 @@ class Moved(Block):
 
     mass: Mass = Field(description="moved mass")
     rolling_radius: Length = Field(description="radius of the wheel or drum")
-    ratio: float = Field(gt=0.0, le=1e4, description="speed of the joint over speed of the wheel")
+    ratio: float = Field(ge=1e-4, le=1e4, description="speed of the joint over speed of the wheel")
 
 
 class Slip(Block):
     """What the ground or a clutch lets through before it slips."""
 
     torque: Torque | None = Field(default=None, description="slip torque at the last joint")
-    coefficient: float | None = Field(default=None, gt=0.0, le=2.0, description="adhesion coefficient")
+    coefficient: float | None = Field(default=None, ge=1e-3, le=2.0, description="adhesion coefficient")
     normal_force: Force | None = Field(default=None, description="load on the driven wheels")
     rolling_radius: Length | None = Field(default=None, description="rolling radius of the wheels")
     ratio: float | None = Field(
-        default=None, gt=0.0, le=1e4, description="speed of the joint over speed of the wheel"
+        default=None, ge=1e-4, le=1e4, description="speed of the joint over speed of the wheel"
     )
     efficiency: float | None = Field(
-        default=None, gt=0.0, le=1.0, description="between the joint and the wheel; 0.95 if not given"
+        default=None,
+        ge=LEAST_EFFICIENCY,
+        le=1.0,
+        description="between the joint and the wheel; 0.95 if not given",
     )
     inertia_before: Inertia | None = Field(
         default=None, description="inertia between the joint and the slipping element"
@@ -172,7 +177,7 @@ class Duty(Block):
     name: Line = Field(default="", max_length=120, description="what happens in this spell")
     torque: float = Field(ge=-2.0, le=1.0, description="part of the peak torque; negative is regeneration")
     speed: Speed = Field(description="speed of the motor shaft")
-    share: float = Field(gt=0.0, le=1.0, description="share of the running time")
+    share: float = Field(ge=1e-9, le=1.0, description="share of the running time")
     events_per_hour: float = Field(
         default=0.0,
         ge=0.0,

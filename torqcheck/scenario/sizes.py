@@ -34,9 +34,11 @@ from torqcheck.scenario.kinds.shaft import shaft_sizes
 from torqcheck.scenario.kinds.sleeve import sleeve_sizes
 from torqcheck.scenario.kinds.weld import weld_sizes
 from torqcheck.scenario.quantity import needed
+from torqcheck.scenario.rules import presence_faults
 
 __all__ = [
     "groove_diameter",
+    "has_a_size",
     "lash_faults",
     "load_diameter",
     "lost_height",
@@ -119,6 +121,11 @@ def size_faults(joint: Any) -> list[tuple[str, str, str]]:
         *_radial_play_faults(joint, spline),
         *_wear_faults(joint, spline),
     ]
+
+
+def has_a_size(joint: SplineJoint, written: Mapping[str, Any]) -> bool:
+    """Whether a joint, as the file writes it, has no fault of its own that leaves its size open."""
+    return not presence_faults(joint.kind, written) and not size_faults(joint)
 
 
 def groove_diameter(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> float:

@@ -7,8 +7,7 @@ from torqcheck.errors import Fault
 from torqcheck.scenario.faults import nearest, written_text
 from torqcheck.scenario.joint_schema import SplineJoint, Tilt
 from torqcheck.scenario.kinds.sleeve import SleeveJoint
-from torqcheck.scenario.rules import presence_faults
-from torqcheck.scenario.sizes import groove_diameter, size_faults, spline_of
+from torqcheck.scenario.sizes import groove_diameter, has_a_size, spline_of
 
 __all__ = ["joint_name", "sleeve_faults", "sleeve_of", "tied_joints"]
 
@@ -73,16 +72,11 @@ def sleeve_faults(raw_joints: Any, joints: Sequence[tuple[int, Any]], name: str)
                 continue
             other = kinds[held][0]
             joint = sound.get(other)
-            if isinstance(joint, SplineJoint) and _has_a_size(joint, written[other]):
+            if isinstance(joint, SplineJoint) and has_a_size(joint, written[other]):
                 faults += _held_faults(sleeve, joint, f"joint[{other + 1}]", name)
         places = sorted([index, *(kinds[held][0] for held in sleeve.holds if held in kinds)])
         faults += _stage_faults(written, places, name)
     return faults
-
-
-def _has_a_size(joint: SplineJoint, written: Mapping[str, Any]) -> bool:
-    """Whether the joint has no fault of its own that leaves its size open."""
-    return not presence_faults(joint.kind, written) and not size_faults(joint)
 
 
 def _listed(raw: Any) -> list[Any]:

@@ -94,14 +94,18 @@ def _sum_faults(place: str, signed: StackResult | StackSum, names: Sequence[str]
     """Unknown names, and names that stand twice in one sum."""
     used = (*signed.plus, *signed.minus)
     faults: list[Rule] = [
-        (place, f'names an unknown distance "{name}"', f"{nearest(name, names)}known: {', '.join(names)}")
+        (
+            place,
+            f"names an unknown distance {written_text(name)}",
+            f"{nearest(name, names)}known: {', '.join(names)}",
+        )
         for name in used
         if name not in names
     ]
     faults += [
         (
             place,
-            f'names "{name}" twice',
+            f"names {written_text(name)} twice",
             "each stands once in a sum; two equal parts are two distances",
         )
         for name in dict.fromkeys(used)
@@ -118,7 +122,7 @@ def _unused(stack: Stack) -> list[Rule]:
     return [
         (
             f"distance[{index + 1}]",
-            f'"{distance.name}" is used by no result',
+            f"{written_text(distance.name)} is used by no result",
             "use it or leave it out",
         )
         for index, distance in enumerate(stack.distance)
@@ -175,7 +179,7 @@ def _shim(stack: Stack) -> list[Rule]:
         mend = f"{nearest(shim.result, results)}known: {', '.join(results)}"
         faults.append(("shim.result", "is no engagement and no gap", mend))
     elif shim.in_ in distances and shim.in_ not in (*result.plus, *result.minus):
-        problem = f'does not stand in the sum of "{shim.result}": a pack there changes nothing'
+        problem = f"does not stand in the sum of {written_text(shim.result)}: a pack there changes nothing"
         faults.append(("shim.in", problem, f"name one of {', '.join((*result.plus, *result.minus))}"))
     if not (shim.stock or stack.shims):
         faults.append(("shim.stock", "is missing", 'write for example stock = ["0.1 mm", "0.5 mm"]'))

@@ -28,7 +28,7 @@ def tilt_presence(written: Mapping[str, Any]) -> list[Rule]:
     """Return the faults of a tilt that its keys alone give away."""
     two_rims = "reverse_rim" in written or "rims_apart" in written
     forms = (*PLAIN, TWO_RIMS if two_rims else RIM_AND_FACE)
-    faults = one_form(written, forms, (*PLAIN, RIM_AND_FACE, TWO_RIMS))
+    faults = one_form(written, forms, (*PLAIN, RIM_AND_FACE, TWO_RIMS), shared=("span",))
     if two_rims and "face" in written:
         faults.append(("face", "contradicts reverse_rim", "read rim and face, or two rims"))
     around = isinstance(written.get("rim"), list | Mapping)

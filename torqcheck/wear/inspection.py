@@ -232,7 +232,9 @@ def _step(
 
 def _effective(weights: FloatArray) -> float:
     """Number of equally weighted candidates that would be worth as much."""
-    return float(np.sum(weights) ** 2 / np.sum(weights**2))
+    # squares of weights that are all next to nothing would vanish
+    shares = weights / np.max(weights)
+    return float(np.sum(shares) ** 2 / np.sum(shares**2))
 
 
 def _again(weights: FloatArray, count: int, generator: np.random.Generator) -> IntArray:

@@ -50,7 +50,7 @@ class ClampJoint(AnyJoint):
     )
     seat: Literal["dry", "oiled"] | None = Field(default=None, description="state of the seat")
     friction: float | None = Field(
-        default=None, gt=0.0, le=0.6, description="coefficient of friction, where it was measured"
+        default=None, ge=1e-3, le=0.6, description="coefficient of friction, where it was measured"
     )
     clearance: SmallLength | None = Field(
         default=None, description="bore minus shaft on the diameter, before it is clamped"

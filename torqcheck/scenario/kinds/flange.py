@@ -95,7 +95,7 @@ class Face(Block):
         | None
     ) = Field(default=None, description="state of the faces; counts as oily if not stated")
     friction: float | None = Field(
-        default=None, gt=0.0, le=0.8, description="coefficient of friction, where it was measured"
+        default=None, ge=1e-3, le=0.8, description="coefficient of friction, where it was measured"
     )
 
 

@@ -91,7 +91,7 @@ class InterferenceFitJoint(AnyJoint):
         "pressed oiled", "pressed dry", "shrunk", "shrunk degreased", "hydraulic", "hydraulic degreased"
     ] = Field(description="how hub and shaft were joined")
     friction: float | None = Field(
-        default=None, gt=0.0, le=0.6, description="coefficient of friction, where it was measured"
+        default=None, ge=1e-3, le=0.6, description="coefficient of friction, where it was measured"
     )
     axial_force: Force | None = Field(default=None, description="axial force that acts with the torque")
     rejoined: bool = Field(default=False, description="the same seat has been joined before")

@@ -1,0 +1,106 @@
+"""Faults that damaged scenarios have shown, each by itself."""
+
+from pathlib import Path
+
+import pytest
+from builder import edited
+from fuzz._asking import Answer, ask
+
+INSPECTED = '\n[[inspection]]\nhours = "100 hour"\nlash = { clearance = "0.08 mm" }\n'
+
+
+def answer_to(tmp_path: Path, text: str, *arguments: str) -> Answer:
+    file = tmp_path / "job.toml"
+    file.write_text(text, encoding="utf-8")
+    return ask("assess", file, *arguments, seconds=10.0)
+
+
+@pytest.mark.parametrize("letter", ["\\u001b", "\\u202e", "\\n", "\\uFEFF", "\\u2028"])
+def test_a_name_in_a_message_commands_no_terminal(letter: str, tmp_path: Path) -> None:
+    answer = answer_to(tmp_path, edited(('steel = "8620_carb_63"', f'steel = "{letter}[31mred"')))
+    assert answer.code == 2
+    assert all(line.isprintable() for line in answer.err.splitlines())
+    assert all(line.startswith("job.toml: joint[1].external.steel: ") for line in answer.err.splitlines())
+
+
+@pytest.mark.parametrize("reading", ["0 HRC", "100 HB", "90 HV", "80 HB"])
+def test_a_case_that_is_softer_than_any_band_is_scaled_by_its_own_hardness(
+    reading: str, tmp_path: Path
+) -> None:
+    change = ('hardness = "60 HRC +/- 1"', f'hardness = "{reading}"')
+    answer = answer_to(tmp_path, edited(change), "--format", "json")
+    assert answer.code in {0, 1, 3}, answer.err
+    checks = answer.result["joints"][0]["checks"]
+    shear = next(check for check in checks if check["name"] == "root shear, external member")
+    assert shear["allowable"] < 138.0  # MPa, the lowest band of the guide, for 160 HB
+
+
+@pytest.mark.parametrize(
+    ("size", "said"),
+    [
+        ('pitch = "20/40", pressure_angle = "50 deg"', "joint[1].size: is not possible"),
+        ('pressure_angle = "30 deg"', "joint[1].size.pitch: is missing"),
+    ],
+)
+def test_an_inspection_of_a_joint_without_a_size_is_left_alone(size: str, said: str, tmp_path: Path) -> None:
+    sound = 'pitch = "20/40", pressure_angle = "30 deg"'
+    answer = answer_to(tmp_path, edited((sound, size)) + INSPECTED)
+    assert answer.code == 2
+    assert said in answer.err
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (('tilt = { angle = "0.08 deg"', 'tilt = { angle = "0.08 deg", face = "0.03 mm"'), "tilt.face: "),
+        (
+            ('tilt = { angle = "0.08 deg"', 'tilt = { angle = "0.08 deg", diameter = "90 mm"'),
+            "tilt.diameter: ",
+        ),
+        (('clearance = "0.05 mm"', 'clearance = "0.05 mm", radius = "120 mm"'), "lash.radius: "),
+    ],
+)
+def test_half_of_another_reading_is_not_passed_over(
+    change: tuple[str, str], said: str, tmp_path: Path
+) -> None:
+    answer = answer_to(tmp_path, edited(change))
+    assert answer.code == 2
+    assert f"job.toml: joint[1].{said}" in answer.err
+    assert "only goes with" in answer.err
+
+
+@pytest.mark.parametrize("space", ["\\n", "\\t", "\\u2028", "\\r\\n  "])
+def test_a_quantity_over_two_lines_is_shown_in_one(space: str, tmp_path: Path) -> None:
+    changes = (("60 HRC", f"60{space}HRC"), ('"1.25 in"', f'"{space}9{space}km{space}"'))
+    answer = answer_to(tmp_path, edited(*changes), "--format", "json")
+    said = [caution["text"] for caution in answer.result["cautions"]]
+    assert any('joint[1].engagement = "9 km" is far outside' in text for text in said)
+    assert all(text.isprintable() for text in said)
+
+
+@pytest.mark.parametrize(
+    ("change", "key"),
+    [
+        (("ratio = 2.5", "ratio = 1e-320"), "reduction.ratio"),
+        (("efficiency = 0.97", "efficiency = 1e-300"), "reduction.efficiency"),
+        (("after = []", "after = [[1e-320, 0.97]]"), "joint[1].after[1][1]"),
+        (("share = 0.1", "share = 1e-320"), "duty[1].share"),
+        (("safety_factor = 1.5", "safety_factor = 1e300"), "targets.safety_factor"),
+    ],
+)
+def test_next_to_nothing_is_refused_where_it_stands(
+    change: tuple[str, str], key: str, tmp_path: Path
+) -> None:
+    answer = answer_to(tmp_path, edited(change))
+    assert answer.code == 2, answer.err
+    assert f"job.toml: {key}: " in answer.err
+
+
+def test_a_name_of_a_distance_is_shown_shortened(tmp_path: Path) -> None:
+    distance = 'distance = [{ name = "a", length = "3 mm" }]'
+    result = 'result = [{ name = "gap", kind = "gap", plus = ["%s"] }]' % ("[" * 900)
+    stack = f"\n[stack]\n{distance}\n{result}\n"
+    answer = answer_to(tmp_path, edited() + stack)
+    assert answer.code == 2
+    assert "names an unknown distance" in answer.err
+    assert max(map(len, answer.err.splitlines())) < 300
