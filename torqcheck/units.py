@@ -331,7 +331,14 @@ def unit_of(text: str, kind: Kind) -> str:
 
 
 def plain_spaces(text: str) -> str:
-    """A text in one line: a quantity may hold spaces of every sort, and a report shows it as it was read."""
+    """
+    Return a text in one line: a quantity may hold spaces of every sort, and a report shows it as it was read.
+
+    Parameters
+    ----------
+    text : str
+        A quantity as it is written.
+    """
     return " ".join(text.split())
 
 
