@@ -79,9 +79,9 @@ def stopped_after(seconds: float) -> Iterator[None]:
         signal.signal(signal.SIGPROF, before)
 
 
-def ask(*arguments: str | Path, seconds: float = PATIENCE) -> Answer:
+def ask(*arguments: str | Path, seconds: float = PATIENCE, output: io.StringIO | None = None) -> Answer:
     """Run one command through the handler of its errors; a defect comes out as what it is."""
-    out, err = io.StringIO(), io.StringIO()
+    out, err = output or io.StringIO(), io.StringIO()
     began = time.process_time()
     with (
         pytest.MonkeyPatch.context() as patch,

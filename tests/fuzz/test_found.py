@@ -81,6 +81,7 @@ def test_a_quantity_over_two_lines_is_shown_in_one(space: str, tmp_path: Path) -
 @pytest.mark.parametrize(
     ("change", "key"),
     [
+        (('max_speed = "4000 rpm"', 'max_speed = "0 rpm"'), "motor.max_speed"),
         (("ratio = 2.5", "ratio = 1e-320"), "reduction.ratio"),
         (("efficiency = 0.97", "efficiency = 1e-300"), "reduction.efficiency"),
         (("after = []", "after = [[1e-320, 0.97]]"), "joint[1].after[1][1]"),
@@ -104,3 +105,12 @@ def test_a_name_of_a_distance_is_shown_shortened(tmp_path: Path) -> None:
     assert answer.code == 2
     assert "names an unknown distance" in answer.err
     assert max(map(len, answer.err.splitlines())) < 300
+
+
+@pytest.mark.parametrize("kind", ["{ teeth = 26 }", "[]", "3"])
+def test_a_kind_of_a_result_that_is_no_word(kind: str, tmp_path: Path) -> None:
+    distance = 'distance = [{ name = "a", length = "3 mm" }]'
+    result = f'result = [{{ name = "gap", kind = {kind}, plus = ["a"], joint = "x" }}]'
+    answer = answer_to(tmp_path, edited() + f"\n[stack]\n{distance}\n{result}\n")
+    assert answer.code == 2
+    assert "job.toml: stack.result[1].kind: " in answer.err

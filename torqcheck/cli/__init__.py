@@ -30,6 +30,8 @@ from torqcheck.errors import TorqcheckError
 
 __all__ = ["app", "main", "run"]
 
+INTERRUPTED = 130
+
 HELP = """Check the splined joints between an electric motor and an old gearbox.
 
 Write down in one file what is on the bench, then ask. In the order of the job:
@@ -124,12 +126,14 @@ def run(arguments: Sequence[str]) -> int:
     except TorqcheckError as error:
         return _say(str(error), error.exit_code)
     except KeyboardInterrupt:
-        return _say("interrupted", 130)
+        return _say("interrupted", INTERRUPTED)
     except SystemExit as leaving:
         # the parser leaves so when it has answered the Tab key, or when standard output has gone
         return 0 if leaving.code in (None, 0) else 4
     except Exception as error:
         return _other(error)
+    if result == INTERRUPTED:
+        return _say("interrupted", INTERRUPTED)
     return result if isinstance(result, int) else 0
 
 
@@ -144,7 +148,7 @@ def _other(error: Exception) -> int:
         usage = f"{context.get_usage()}\n" if context is not None else ""
         return _say(f"{usage}torqcheck: {shown()}", 2)
     if type(error).__name__ == "Abort":
-        return _say("interrupted", 130)
+        return _say("interrupted", INTERRUPTED)
     if os.environ.get("TORQCHECK_DEBUG"):
         raise error
     return _say(

@@ -99,7 +99,7 @@ def refuse_same_file(**outputs: Path | None) -> None:
         if path is None:
             continue
         option = f"--{name.replace('_', '-')}"
-        other = seen.setdefault(path.resolve(), option)
+        other = seen.setdefault(Path(os.path.realpath(path)), option)
         if other != option:
             raise UsageError(f"{other} and {option} name the same file: give each its own")
 

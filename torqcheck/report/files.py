@@ -87,6 +87,8 @@ def refuse_target(path: Path, keep: Sequence[Path] = (), *, over_scenario: bool 
     """
     try:
         return _target(path, keep, over_scenario)
+    except RuntimeError:
+        raise OutputError(f"{_shown(path)}: is a link that leads to itself; name another file") from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or error
         raise OutputError(f"{_shown(path)}: cannot be written: {reason}") from error

@@ -11,7 +11,7 @@ import os
 import zlib
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import Any, BinaryIO
+from typing import Any, BinaryIO, TypeGuard
 
 import numpy as np
 
@@ -97,10 +97,15 @@ class SweepFile:
             )
         for path in (self.part, self.margins) if there else (self.journal, self.part, self.margins):
             self._open(path)
-        if there and not force:
-            self._take_up()
-        else:
-            self._start()
+        try:
+            if there and not force:
+                self._take_up()
+            else:
+                self._start()
+        except OSError as error:
+            if not there:
+                self.clear()
+            raise OutputError(f"{self.out}: cannot be written: {error.strerror or error}") from error
 
     def _open(self, path: Path) -> None:
         """Open one of the files; never cut it before the lock is held."""
@@ -139,8 +144,8 @@ class SweepFile:
         entries = [_entry(line) for line in lines[1:]]
         if entries and entries[-1] == FINISHED and self.out.exists() and not part.seek(0, os.SEEK_END):
             # it was given its name and only what stands beside it was left
-            for entry in entries[:-1]:
-                self._count(entry or {})
+            for entry in filter(_is_chunk, entries[:-1]):
+                self._count(entry)
             self.finished = True
             return
         part.seek(0)
@@ -151,7 +156,8 @@ class SweepFile:
         for line, entry in zip(lines[1:], entries, strict=True):
             if not self._holds(entry, part, margins):
                 break
-            self._count(entry or {})
+            assert entry is not None
+            self._count(entry)
             length += len(line) + 1
         for file, end in zip((journal, part, margins), (length, self._end, self.rows * BYTES), strict=True):
             file.truncate(end)
@@ -173,18 +179,20 @@ class SweepFile:
 
     def _holds(self, entry: Mapping[str, Any] | None, part: BinaryIO, margins: BinaryIO) -> bool:
         """Whether a chunk of the journal is whole."""
-        if entry is None or entry.get("chunk") != len(self.ends) or len(self.ends) >= self._chunks:
+        if not _is_chunk(entry) or entry["chunk"] != len(self.ends) or len(self.ends) >= self._chunks:
             return False
-        rows = self.rows * BYTES, (self.rows + int(entry["rows"])) * BYTES
-        sums = _checksum(part, self._end, int(entry["end"])), _checksum(margins, *rows)
+        if entry["end"] < self._end:
+            return False
+        rows = self.rows * BYTES, (self.rows + entry["rows"]) * BYTES
+        sums = _checksum(part, self._end, entry["end"]), _checksum(margins, *rows)
         return sums == (entry["part"], entry["margins"])
 
     def _count(self, entry: Mapping[str, Any]) -> None:
         """Add one chunk to what is there."""
-        self.ends.append(int(entry["end"]))
-        self.rows += int(entry["rows"])
+        self.ends.append(entry["end"])
+        self.rows += entry["rows"]
         for word, number in entry["tally"].items():
-            self.tally[word] = self.tally.get(word, 0) + int(number)
+            self.tally[word] = self.tally.get(word, 0) + number
 
     def append(self, chunk: Chunk) -> None:
         """
@@ -210,7 +218,10 @@ class SweepFile:
             _write(margins, content)
             _write(journal, _line(entry))
         except OSError as error:
-            raise OutputError(f"{self.out}: cannot be written: {error.strerror or error}") from error
+            raise OutputError(
+                f"{self.out}: cannot be written: {error.strerror or error}; {self.rows} rows are kept beside "
+                "it: mend that and give the same command with --resume"
+            ) from error
         self._count(entry)
 
     def finish(self, schema: Any = None) -> None:
@@ -262,9 +273,20 @@ def _entry(line: bytes) -> dict[str, Any] | None:
     """One line of the journal; None where it is not whole."""
     try:
         entry = json.loads(line)
-    except ValueError:
+    except (ValueError, RecursionError):
         return None
     return entry if isinstance(entry, dict) else None
+
+
+def _is_chunk(entry: Mapping[str, Any] | None) -> TypeGuard[Mapping[str, Any]]:
+    """Whether a line of the journal speaks of a chunk; a file that people can reach may say anything."""
+    if entry is None or not isinstance(entry.get("tally"), dict):
+        return False
+    counts = [
+        *(entry.get(key) for key in ("chunk", "end", "rows", "part", "margins")),
+        *entry["tally"].values(),
+    ]
+    return all(type(count) is int and count >= 0 for count in counts)
 
 
 def _write(file: BinaryIO, content: bytes) -> None:

@@ -42,6 +42,7 @@ __all__ = [
     "TemperatureDifference",
     "Time",
     "Title",
+    "TopSpeed",
     "Torque",
     "TorqueOrNone",
     "TorqueRise",
@@ -251,6 +252,7 @@ Torque: TypeAlias = Annotated[Reading, *_parts("torque", "above zero", 1.0, 2e4)
 TorqueOrNone: TypeAlias = Annotated[Reading, *_parts("torque", "zero or more", 0.0, 2e4)]
 TorqueRise: TypeAlias = Annotated[Reading, *_parts("torque rise", "above zero", 5.0, 1e6, "instant")]
 Speed: TypeAlias = Annotated[Reading, *_parts("speed", "zero or more", 0.0, 3200.0)]
+TopSpeed: TypeAlias = Annotated[Reading, *_parts("speed", "above zero", 1.0, 3200.0)]
 Inertia: TypeAlias = Annotated[Reading, *_parts("inertia", "above zero", 1e-5, 1e4)]
 Stiffness: TypeAlias = Annotated[Reading, *_parts("stiffness", "above zero", 10.0, 1e7, "rigid")]
 SideStiffness: TypeAlias = Annotated[Reading, *_parts("side stiffness", "above zero", 1e4, 1e10, "rigid")]

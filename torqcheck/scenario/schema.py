@@ -29,6 +29,7 @@ from torqcheck.scenario.quantity import (
     Stiffness,
     Time,
     Title,
+    TopSpeed,
     Torque,
     TorqueOrNone,
     TorqueRise,
@@ -80,7 +81,7 @@ class Motor(Block):
     )
     regen_torque: TorqueOrNone | None = Field(default=None, description="largest braking torque")
     regen_rise: TorqueRise | None = Field(default=None, description="slope in regeneration")
-    max_speed: Speed = Field(description="highest speed of the motor shaft")
+    max_speed: TopSpeed = Field(description="highest speed of the motor shaft")
     rotor_inertia: Inertia | None = Field(default=None, description="inertia of the rotor")
     rotor_mass: Mass | None = Field(default=None, description="mass of the rotor, if its inertia is unknown")
     rotor_diameter: Length | None = Field(default=None, description="outside diameter of the rotor")

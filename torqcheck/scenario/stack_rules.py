@@ -40,7 +40,7 @@ def stack_presence(written: Mapping[str, Any]) -> list[Rule]:
             (f"{place}.{key}", f'only goes with kind = "{owner}"', "leave it out")
             for owner, keys in _ONLY.items()
             for key in keys
-            if key in result and kind in _ONLY and kind != owner
+            if key in result and isinstance(kind, str) and kind in _ONLY and kind != owner
         ]
         if kind == "stop collar":
             faults += [
