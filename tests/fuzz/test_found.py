@@ -1,9 +1,10 @@
 """Faults that damaged scenarios have shown, each by itself."""
 
+import re
 from pathlib import Path
 
 import pytest
-from builder import edited
+from builder import EXAMPLES, edited
 from fuzz._asking import Answer, ask
 
 INSPECTED = '\n[[inspection]]\nhours = "100 hour"\nlash = { clearance = "0.08 mm" }\n'
@@ -114,3 +115,12 @@ def test_a_kind_of_a_result_that_is_no_word(kind: str, tmp_path: Path) -> None:
     answer = answer_to(tmp_path, edited() + f"\n[stack]\n{distance}\n{result}\n")
     assert answer.code == 2
     assert "job.toml: stack.result[1].kind: " in answer.err
+
+
+def test_a_sleeve_that_floats_across_its_shaft_is_refused(tmp_path: Path) -> None:
+    (capstan,) = (path for path in EXAMPLES if path.stem == "ferry_capstan")
+    text, changed = re.subn(r'span = "[^"]*"', 'span = "0.05 mm"', capstan.read_text("utf-8"))
+    assert changed
+    answer = answer_to(tmp_path, text)
+    assert answer.code == 2, answer.err
+    assert "].floats: means " in answer.err

@@ -13,6 +13,8 @@ __all__ = ["LARGEST_SAVED", "restored", "saved_text"]
 
 LARGEST_SAVED = 200_000
 """Bytes; an interview has some five thousand."""
+LONGEST_LINE = 10_000
+"""Bytes; the parser takes quadratic time over a dotted key."""
 
 
 def saved_text(dialogue: Dialogue, command: str) -> str:
@@ -69,6 +71,8 @@ def _entries(content: bytes, name: str) -> tuple[list[dict[str, str]], tuple[tup
     cure = "mend it, or remove it and begin again"
     if len(content) > LARGEST_SAVED:
         raise UsageError(f"{name}: is larger than {LARGEST_SAVED} bytes; {cure}")
+    if max(map(len, content.splitlines()), default=0) > LONGEST_LINE:
+        raise UsageError(f"{name}: has a line of more than {LONGEST_LINE} bytes; {cure}")
     try:
         document: dict[str, Any] = tomllib.loads(content.decode())
     except (ValueError, RecursionError) as error:

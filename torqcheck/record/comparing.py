@@ -139,13 +139,21 @@ def _content(folder: Path, entry: Entry, name: str) -> bytes:
 
 
 def _result(folder: Path, entry: Entry) -> Plain:
-    found = json.loads(_content(folder, entry, RESULT))
+    content = _content(folder, entry, RESULT)
+    try:
+        found = json.loads(content)
+    except (ValueError, RecursionError):
+        found = None
     return found if isinstance(found, dict) else {}
 
 
 def _inputs(folder: Path, entry: Entry) -> dict[str, str]:
     """Every value of the scenario file by its key; joints and spells by their names."""
-    document = tomllib.loads(_content(folder, entry, SCENARIO).decode("utf-8-sig"))
+    content = _content(folder, entry, SCENARIO)
+    try:
+        document = tomllib.loads(content.decode("utf-8-sig"))
+    except (ValueError, RecursionError):
+        raise RecordError(f"{shown(folder / entry.folder / SCENARIO)}: is no scenario") from None
     values = dict(_flat(document, ""))
     others = sorted(entry.files.keys() - {SCENARIO, RESULT, "sheet.txt", "sheet.html"})
     values |= {f"file {name}": f"sha256 {entry.files[name][:12]}" for name in others}

@@ -89,7 +89,10 @@ def entry_from_line(line: str) -> tuple[Entry, str]:
     ValueError
         If the line is not one that `Entry.line` can have written.
     """
-    found = json.loads(line)
+    try:
+        found = json.loads(line)
+    except RecursionError:
+        found = None
     if not isinstance(found, dict):
         raise ValueError("is no entry")
     stated = found.pop("hash", None)

@@ -17,7 +17,10 @@ from torqcheck.scenario.quantity import (
     TemperatureDifference,
 )
 
-__all__ = ["ClockReadings", "Feet", "Tilt", "TiltField"]
+__all__ = ["STEEPEST_TILT", "ClockReadings", "Feet", "Tilt", "TiltField"]
+
+STEEPEST_TILT = 0.35
+"""rad; 20 deg, at which not even a crowned joint goes together."""
 
 
 def _readings(written: Any) -> str:
