@@ -17,10 +17,7 @@ from torqcheck.scenario.quantity import (
     TemperatureDifference,
 )
 
-__all__ = ["STEEPEST_TILT", "ClockReadings", "Feet", "Tilt", "TiltField"]
-
-STEEPEST_TILT = 0.35
-"""rad; 20 deg, at which not even a crowned joint goes together."""
+__all__ = ["ClockReadings", "Feet", "Tilt", "TiltField"]
 
 
 def _readings(written: Any) -> str:
