@@ -153,3 +153,11 @@ def test_what_contradicts_is_refused() -> None:
         reread(draws=10)
     with pytest.raises(DomainError, match="no wear of this joint"):
         reread(seen(500.0, 30e-3))
+
+
+def test_weights_next_to_nothing_still_count_candidates() -> None:
+    from torqcheck.wear.inspection import _effective
+
+    weights = np.array([1.0, 1.0, 0.5, 0.0])
+    for scale in (1.0, 1e-200, 1e-300):
+        assert _effective(scale * weights) == pytest.approx(2.5**2 / 2.25, rel=1e-12)
