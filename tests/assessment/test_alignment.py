@@ -118,10 +118,8 @@ def test_beyond_the_handbook_a_joint_fails(written: str, crown: str, verdict: st
     if verdict == "fail":
         assert result.verdict == "fail"
         assert alignment.beyond is not None
-        words = f"{written[:4].strip()} is beyond the {5 if crown else 1}.00 deg that it is meant for"
-        assert words.replace("5.1 is", "5.10 deg is").replace("1.02 is", "1.02 deg is") in " ".join(
-            report(result).split()
-        )
+        words = f"{written[:4].strip()} deg is beyond the {5 if crown else 1} deg that it is meant for"
+        assert words in " ".join(report(result).split())
         assert "BEYOND" in report(result)
 
 
