@@ -74,7 +74,7 @@ def test_inch_csv_markdown_and_file(tmp_path: Path) -> None:
     assert run.returncode == 0
     assert run.stdout == ""
     assert run.stderr == f"influence: written to {out}\n"
-    assert "| joint[1].tilt.angle |" in out.read_text()
+    assert r"| joint\[1\].tilt.angle |" in out.read_text()
 
 
 def test_bad_input_ends_with_2_and_says_where(tmp_path: Path) -> None:
