@@ -308,5 +308,5 @@ def test_summary_as_csv_and_markdown() -> None:
     assert [row["key"] for row in found] == ["joint[1].engagement (mm)", "motor.peak_torque (N*m)"]
     assert float(found[0]["rank_correlation"]) > 0.0 > float(found[1]["rank_correlation"])
     assert (
-        "| joint[1].engagement (mm) |" in torqcheck("sweep", ELEVATOR, *SMALL, "--format", "markdown").stdout
+        r"| joint\[1\].engagement (mm) |" in torqcheck("sweep", ELEVATOR, *SMALL, "--format", "markdown").stdout
     )
