@@ -125,7 +125,7 @@ def test_back_undoes_an_answer_and_what_hung_on_it() -> None:
 SLIPS = [
     ("motor.peak_torque", "150", '"150" has no unit; write for example "240 N*m"'),
     ("motor.peak_torque", "12 J", "is not known for a torque"),
-    ("motor.max_speed", "-5 rpm", '"-5 rpm" must not be negative; write for example "4500 rpm"'),
+    ("motor.max_speed", "-5 rpm", '"-5 rpm" must be above zero; write for example "4500 rpm"'),
     ("motor.ramp", "300 %", "300.0 must be at most 100"),
     ("motor.ramp", "12 mm", '"12 mm" is a length, not a torque rise'),
     ("driven.load", "heavier", '"heavier" is none of the answers; '),
