@@ -18,7 +18,7 @@ def marked_lines(text: str) -> int:
 
     Examples
     --------
-    >>> marked_lines('torque = "150 N*m"  # change\\n# speed = "9 rpm"  # change\\nnotes = "# change"')
+    >>> marked_lines('torque = "150 N*m"  # change\n# speed = "9 rpm"  # change\nnotes = "# change"')
     1
     """
     return sum(_MARKED.fullmatch(line) is not None for line in text.splitlines())
