@@ -1,5 +1,7 @@
 """Answers for every kind of question: some that are sound, and what people type by mistake."""
 
+from functools import cache
+
 from hypothesis import strategies as st
 
 from torqcheck.interview.dialogue import Dialogue
@@ -89,3 +91,16 @@ WAYS_OUT = {
     "joint[1].lash.clearance": "0.05 mm",
     "joint[1].lash.angle": "0.1 deg",
 }
+
+
+@cache
+def at(key: str, **changes: str) -> Dialogue:
+    """The typical job up to one question."""
+    answers = dict(TEMPLATE_ANSWERS) | changes
+    dialogue = Dialogue()
+    while dialogue.question is not None and dialogue.question.id != key:
+        reply = dialogue.fed(answers.get(dialogue.question.id, "?"))
+        assert reply.kind == "taken", (dialogue.question.id, reply.lines)
+        dialogue = reply.dialogue
+    assert dialogue.question is not None, f"{key} is never asked"
+    return dialogue

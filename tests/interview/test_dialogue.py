@@ -1,14 +1,13 @@
 """The interview as a state machine: every way through it ends in a file that loads."""
 
 import tomllib
-from functools import cache
 from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from interview._answers import ANSWERS, after, brought_to_an_end
+from interview._answers import ANSWERS, after, at, brought_to_an_end
 
 from torqcheck.assessment import assess
 from torqcheck.interview.checking import probe
@@ -32,19 +31,6 @@ def _said(text: str) -> dict[str, Any]:
     return {key: value for key, value in _loaded(text).document.items() if value != {}}
 
 
-@cache
-def _at(key: str, **changes: str) -> Dialogue:
-    """The typical job up to one question."""
-    answers = dict(TEMPLATE_ANSWERS) | changes
-    dialogue = Dialogue()
-    while dialogue.question is not None and dialogue.question.id != key:
-        reply = dialogue.fed(answers.get(dialogue.question.id, "?"))
-        assert reply.kind == "taken", (dialogue.question.id, reply.lines)
-        dialogue = reply.dialogue
-    assert dialogue.question is not None, f"{key} is never asked"
-    return dialogue
-
-
 def test_every_question_of_the_typical_job_helps() -> None:
     """Also where the kind of the joint is what is asked for."""
     dialogue = Dialogue()
@@ -60,7 +46,7 @@ def test_every_question_of_the_typical_job_helps() -> None:
 @settings(max_examples=20, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(st.lists(ANSWERS, max_size=40), st.booleans())
 def test_any_answers_give_a_file_that_loads(lines: list[str], from_the_middle: bool) -> None:
-    start = _at("joint[1].kind") if from_the_middle else Dialogue()
+    start = at("joint[1].kind") if from_the_middle else Dialogue()
     dialogue = start
     for line in lines:
         reply = dialogue.fed(line)
@@ -77,7 +63,7 @@ def test_any_answers_give_a_file_that_loads(lines: list[str], from_the_middle: b
 @settings(max_examples=3, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(st.lists(ANSWERS, min_size=5, max_size=15))
 def test_a_break_at_any_moment_changes_nothing(lines: list[str]) -> None:
-    dialogue = through = _at("duty.count")
+    dialogue = through = at("duty.count")
     for line in lines:
         dialogue = dialogue.fed(line).dialogue
         through, lost = restored(saved_text(through.fed(line).dialogue, "").encode(), "kept")
@@ -112,7 +98,7 @@ def test_any_title_survives_the_files(title: str) -> None:
 
 
 def test_back_undoes_an_answer_and_what_hung_on_it() -> None:
-    at_play = _at("joint[1].lash.travel")
+    at_play = at("joint[1].lash.travel")
     assert at_play.document["joint"][0].get("lash") is None
     other = at_play.fed("back").dialogue.fed("as new").dialogue
     assert other.document["joint"][0]["lash"] == "as new"
@@ -148,7 +134,7 @@ SLIPS = [
 
 @pytest.mark.parametrize(("key", "line", "says"), SLIPS)
 def test_a_bad_answer_gets_the_line_of_the_file_and_is_asked_again(key: str, line: str, says: str) -> None:
-    dialogue = _at(key)
+    dialogue = at(key)
     reply = dialogue.fed(line)
     assert reply.kind == "complaint"
     assert any(says in complaint for complaint in reply.lines), reply.lines
@@ -157,10 +143,10 @@ def test_a_bad_answer_gets_the_line_of_the_file_and_is_asked_again(key: str, lin
 
 def test_a_fault_of_an_earlier_answer_says_how_to_get_there() -> None:
     hint = "to change an earlier answer, answer back"
-    assert hint in _at("joint[1].lash.radius").fed("1 mm").lines
+    assert hint in at("joint[1].lash.radius").fed("1 mm").lines
     for key, line, _ in SLIPS:
         if key not in {"joint[1].lash.radius", "record.title", "joint[1].engagement"}:
-            assert hint not in _at(key).fed(line).lines, key
+            assert hint not in at(key).fed(line).lines, key
 
 
 def test_the_rise_of_torque_is_taken_in_every_form_of_a_controller() -> None:
@@ -173,13 +159,13 @@ def test_the_rise_of_torque_is_taken_in_every_form_of_a_controller() -> None:
         "2.5 percent/10ms": ("percent_per_10ms", 2.5),
     }
     for line, (key, value) in forms.items():
-        motor = _at("motor.ramp").fed(line).dialogue.document["motor"]
+        motor = at("motor.ramp").fed(line).dialogue.document["motor"]
         assert motor[key] == value
         assert len(motor) == 3
 
 
 def test_what_is_not_known_is_told_by_the_code_that_assumes_it() -> None:
-    standing = _at("motor.rotor").standing
+    standing = at("motor.rotor").standing
     assert standing is not None
     assert standing.assumption is not None
     done = answered_by({**TEMPLATE_ANSWERS, "motor.rotor": "?", "joint[1].play": "not measured"})
@@ -188,15 +174,15 @@ def test_what_is_not_known_is_told_by_the_code_that_assumes_it() -> None:
     text = scenario_text(done)
     assert '# rotor_inertia = "0.0330 kg m^2"' in text
     assert 'lash = "not measured"' in text
-    lubrication = _at("joint[1].lubrication").standing
+    lubrication = at("joint[1].lubrication").standing
     assert lubrication is not None
     assert lubrication.assumption is not None
     assert lubrication.assumption.word == "expired grease"
-    assert _at("targets.safety_factor").standing == type(standing)(default=1.5)
+    assert at("targets.safety_factor").standing == type(standing)(default=1.5)
 
 
 def test_steels_are_searched_as_one_types() -> None:
-    dialogue = _at("joint[1].external.steel")
+    dialogue = at("joint[1].external.steel")
     several = dialogue.fed("4140")
     assert several.kind == "complaint"
     assert len(several.steels) == MOST_STEELS
@@ -212,7 +198,7 @@ def test_steels_are_searched_as_one_types() -> None:
 def _found(**said: str) -> Dialogue:
     """The typical job with the spline found from readings, up to the choice."""
     changes = {"joint[1].standard": "?"} | {f"joint[1].identify.{name}": text for name, text in said.items()}
-    return _at("joint[1].identify.pick", **changes)
+    return at("joint[1].identify.pick", **changes)
 
 
 def test_a_spline_is_found_from_readings_and_they_are_kept() -> None:
@@ -246,7 +232,7 @@ def test_every_candidate_that_is_offered_is_a_size_of_the_file(
 ) -> None:
     changes = {"joint[1].kind": kind, "joint[1].standard": "find out", "joint[1].identify.side": "external"}
     changes |= {f"joint[1].identify.{name}": text for name, text in said.items()}
-    dialogue = _at("joint[1].identify.pick", **changes)
+    dialogue = at("joint[1].identify.pick", **changes)
     standards = set()
     for choice in dialogue.choices[:-1]:
         document = dialogue.fed(choice.word).dialogue.document
@@ -272,10 +258,10 @@ def test_none_of_these_leads_to_the_dimensions() -> None:
 
 
 def test_other_kinds_become_a_block_to_fill_in() -> None:
-    kinds = [choice.word for choice in _at("joint[1].kind").choices]
+    kinds = [choice.word for choice in at("joint[1].kind").choices]
     for kind in ("key", "weld"):
         assert kind in kinds
-        dialogue = _at("joint[1].kind").fed(kind).dialogue
+        dialogue = at("joint[1].kind").fed(kind).dialogue
         refused = dialogue.fed("no")
         assert refused.kind == "complaint"
         assert "needs a joint that is asked for here" in refused.lines[0]
@@ -295,7 +281,7 @@ def test_other_kinds_become_a_block_to_fill_in() -> None:
 def test_no_joint_kind_is_forgotten() -> None:
     from torqcheck.scenario.kinds import KINDS
 
-    assert {choice.word for choice in _at("joint[1].kind").choices} == set(KINDS)
+    assert {choice.word for choice in at("joint[1].kind").choices} == set(KINDS)
 
 
 def test_choices_are_the_words_of_the_schema() -> None:
@@ -317,8 +303,8 @@ def test_choices_are_the_words_of_the_schema() -> None:
 
 
 def test_the_interview_stops_on_a_word_and_explains_on_another() -> None:
-    assert _at("joint[1].seat").fed("STOP").kind == "stop"
-    reply = _at("joint[1].seat").fed("help")
+    assert at("joint[1].seat").fed("STOP").kind == "stop"
+    reply = at("joint[1].seat").fed("help")
     assert reply.kind == "help"
     assert any("located by the spline alone" in line for line in reply.lines)
     assert after(["help", "help"]) == Dialogue()
@@ -328,5 +314,5 @@ def test_the_interview_stops_on_a_word_and_explains_on_another() -> None:
 
 def test_quotes_around_an_answer_are_those_of_the_file() -> None:
     assert after(['"Mill"']).given == (("record.title", "Mill"),)
-    assert _at("joint[1].engagement").fed('"1.25 in"').dialogue.given[-1][1] == "1.25 in"
-    assert _at("joint[1].engagement").fed('1 1/4"').dialogue.given[-1][1] == '1 1/4"'
+    assert at("joint[1].engagement").fed('"1.25 in"').dialogue.given[-1][1] == "1.25 in"
+    assert at("joint[1].engagement").fed('1 1/4"').dialogue.given[-1][1] == '1 1/4"'

@@ -5,16 +5,16 @@ import re
 from pathlib import Path
 
 import pytest
+from interview._answers import at
 
 from torqcheck.assessment import assess
-from torqcheck.interview.dialogue import Dialogue
 from torqcheck.interview.identified import reading_place
 from torqcheck.interview.joint_questions import ASKED_KINDS, JOINT_QUESTIONS
 from torqcheck.interview.machine_questions import DUTY_QUESTIONS, MACHINE_QUESTIONS, RECORD_QUESTIONS
 from torqcheck.interview.question import Question
 from torqcheck.interview.schema_place import Field, field_at, steps_of
 from torqcheck.interview.steel_search import matching_steels
-from torqcheck.interview.template import TEMPLATE_ANSWERS, answered_by
+from torqcheck.interview.template import answered_by
 from torqcheck.interview.wording import example_of, help_of
 from torqcheck.report.asking import question_lines
 from torqcheck.report.new_scenario import scenario_text
@@ -23,17 +23,6 @@ from torqcheck.units import read
 
 QUESTIONS = (*MACHINE_QUESTIONS, *DUTY_QUESTIONS, *JOINT_QUESTIONS, *RECORD_QUESTIONS)
 READINGS = [question for question in QUESTIONS if question.form == "reading"]
-
-
-def _at(key: str, **changes: str) -> Dialogue:
-    answers = dict(TEMPLATE_ANSWERS) | changes
-    dialogue = Dialogue()
-    while dialogue.question is not None and dialogue.question.id != key:
-        reply = dialogue.fed(answers.get(dialogue.question.id, "?"))
-        assert reply.kind == "taken", (dialogue.question.id, reply.lines)
-        dialogue = reply.dialogue
-    assert dialogue.question is not None, key
-    return dialogue
 
 
 def _field(question: Question) -> Field:
@@ -76,10 +65,10 @@ def test_no_two_sizes_apart_share_an_example() -> None:
 
 
 def test_every_example_and_every_slip_shows_that_example() -> None:
-    life = _at("targets.service_life")
+    life = at("targets.service_life")
     assert "     For example 2000 h." in question_lines(life)
     assert life.fed("2000").lines == ('"2000" has no unit; write for example "2000 h"',)
-    travel = _at("joint[1].lash.travel")
+    travel = at("joint[1].lash.travel")
     assert 'write for example "0.35 mm" or "0.014 in"' in travel.fed("0.35").lines[0]
 
 
@@ -95,20 +84,20 @@ def test_every_example_and_every_slip_shows_that_example() -> None:
 )
 def test_a_share_may_be_a_per_cent(key: str, line: str, kept: str) -> None:
     changes = {"reduction.ratio": "2.5"} if key.startswith("reduction") else {}
-    reply = _at(key, **changes).fed(line)
+    reply = at(key, **changes).fed(line)
     assert reply.kind == "taken"
     assert reply.dialogue.given[-1] == (key, kept)
     assert reply.note == f"taken as {kept}"
 
 
 def test_a_per_cent_is_no_safety_factor() -> None:
-    assert _at("targets.safety_factor").fed("150 %").kind == "complaint"
-    assert _at("duty[1].torque").fed("130 %").kind == "complaint"
+    assert at("targets.safety_factor").fed("150 %").kind == "complaint"
+    assert at("duty[1].torque").fed("130 %").kind == "complaint"
 
 
 @pytest.mark.parametrize("line", ["1500 RPM", "1500 1/min", "1500 rpm", "1500 rev/min"])
 def test_a_speed_in_the_spelling_of_a_name_plate(line: str) -> None:
-    assert _at("motor.max_speed").fed(line).kind == "taken"
+    assert at("motor.max_speed").fed(line).kind == "taken"
     assert read(line, "speed")[0] == pytest.approx(157.0796, rel=1e-6)
 
 
@@ -125,14 +114,14 @@ def test_no_message_names_a_key() -> None:
     }
     for key, lines in slips.items():
         for line in lines:
-            reply = _at(key).fed(line)
+            reply = at(key).fed(line)
             assert reply.kind == "complaint"
             for text in reply.lines:
                 assert not re.search(r"\b(motor|duty|joint|driven|record|targets)\b[\[.]", text), text
 
 
 def test_what_an_old_part_leads_to_is_said_where_it_is_asked() -> None:
-    shown = " ".join(" ".join(question_lines(_at("joint[1].internal.reused"))).split())
+    shown = " ".join(" ".join(question_lines(at("joint[1].internal.reused"))).split())
     assert "an old part gets no pass without a hardness reading" in shown
 
 
@@ -162,7 +151,7 @@ def test_a_plain_shaft_has_no_external_member() -> None:
 
 
 def test_the_record_is_asked_for_at_the_end_and_may_be_left_out() -> None:
-    date = _at("record.date")
+    date = at("record.date")
     today = datetime.date.today().isoformat()
     assert f"     For example {today} (today)." in question_lines(date)
     assert date.fed("31.12.2026").kind == "complaint"

@@ -329,15 +329,7 @@ def weakest_of(joints: tuple[JointResult, ...]) -> Link | None:
         return None
     check = weakest_first(checks)[0]
     assert check.safety_factor is not None
-    return Link(
-        check.joint,
-        check.name,
-        check.method,
-        check.safety_factor,
-        check.target,
-        check.interval,
-        check.chance_below_one,
-    )
+    return Link.of(check, check.safety_factor)
 
 
 def _steps(scenario: Scenario, findings: tuple[Finding, ...]) -> tuple[PathStep, ...]:

@@ -263,15 +263,7 @@ def _apart(assessment: Assessment) -> tuple[Link, ...]:
     """Checks of the first tooth alone, the weakest first."""
     checks = [check for joint in assessment.joints for check in joint.checks if check.counts and check.local]
     return tuple(
-        Link(
-            check.joint,
-            check.name,
-            check.method,
-            check.safety_factor,
-            check.target,
-            check.interval,
-            check.chance_below_one,
-        )
+        Link.of(check, check.safety_factor)
         for check in sorted(checks, key=lambda check: check.margin)
         if check.safety_factor is not None
     )

@@ -102,7 +102,7 @@ class Question:
         """The weakest of them."""
         check = weakest_first(self.checks(drive, brake))[0]
         factor = check.safety_factor if check.safety_factor is not None else math.inf
-        return Link(check.joint, check.name, check.method, factor, check.target)
+        return Link.of(check, factor)
 
     def holds_at(self, cases: Cases, rise: float) -> bool:
         """Whether the values as stated and the percentile of the draws keep the targets at one rise."""

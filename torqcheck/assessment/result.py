@@ -165,6 +165,19 @@ class Link:
     interval: tuple[float, float] | None = None
     chance_below_one: float | None = None
 
+    @classmethod
+    def of(cls, check: Check, factor: float) -> "Link":
+        """Take a check whose safety factor is known to be a number."""
+        return cls(
+            check.joint,
+            check.name,
+            check.method,
+            factor,
+            check.target,
+            check.interval,
+            check.chance_below_one,
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class PathStep:

@@ -60,6 +60,7 @@ class Reasons:
     scenario: Scenario
     assessment: Assessment
     _seen: dict[int, Workings] = field(default_factory=dict, init=False, repr=False)
+    _as_stated: dict[int, Workings] = field(default_factory=dict, init=False, repr=False)
 
     @cached_property
     def result(self) -> Mapping[str, Any]:
@@ -168,10 +169,11 @@ class Reasons:
 
     def _plain(self, joint: int) -> Workings:
         """The same where nothing has moved."""
-        evaluation, calls = self._traced
-        return Workings(
-            [Twin(call, call) for call in calls], _known(self.scenario, self._text, evaluation, joint)
-        )
+        if joint not in self._as_stated:
+            evaluation, calls = self._traced
+            known = _known(self.scenario, self._text, evaluation, joint)
+            self._as_stated[joint] = Workings([Twin(call, call) for call in calls], known)
+        return self._as_stated[joint]
 
     def _check_after(self, check: Check, joint: int) -> Check:
         """A check when every number of the file has moved, or itself if that cannot be told."""

@@ -16,6 +16,7 @@ from torqcheck.cli.life import life
 from torqcheck.cli.mate import mate
 from torqcheck.cli.materials import materials
 from torqcheck.cli.new import new
+from torqcheck.cli.options import INTERRUPTED
 from torqcheck.cli.order import order
 from torqcheck.cli.ramp import ramp
 from torqcheck.cli.record import record
@@ -30,7 +31,6 @@ from torqcheck.errors import TorqcheckError
 
 __all__ = ["app", "main", "run"]
 
-INTERRUPTED = 130
 
 HELP = """Check the splined joints between an electric motor and an old gearbox.
 

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from torqcheck.cli.completing import example_names
+from torqcheck.cli.options import INTERRUPTED
 from torqcheck.errors import TorqcheckError, UsageError
 
 if TYPE_CHECKING:
@@ -22,7 +23,6 @@ __all__ = ["new"]
 
 UNFINISHED = ".unfinished"
 PROMPT = "   > "
-INTERRUPTED = 130
 NARROWEST, WIDTH = 40, 80
 YES, NO = {"y", "yes"}, {"", "n", "no"}
 

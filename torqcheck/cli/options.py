@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "DXF_ENDINGS",
+    "INTERRUPTED",
     "DxfOption",
     "Format",
     "FormatOption",
@@ -37,6 +38,8 @@ __all__ = [
 ]
 
 NARROW, WIDE = 80, 120
+INTERRUPTED = 130
+"""Exit code of what a person broke off."""
 DXF_ENDINGS = (".dxf",)
 
 
