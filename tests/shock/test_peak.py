@@ -24,6 +24,7 @@ from torqcheck.shock import (
     torque_share,
 )
 from torqcheck.shock.arguments import cases_of, path_of
+from torqcheck.shock.chunks import FEW
 from torqcheck.shock.run import follow_one
 
 TROLLEY = {
@@ -306,11 +307,24 @@ def test_chunks_do_not_matter(chunk: int, monkeypatch: pytest.MonkeyPatch) -> No
 
 
 def test_chunks_keep_the_shape(monkeypatch: pytest.MonkeyPatch) -> None:
-    lash, rise = np.linspace(0.0, 0.05, 4)[:, None], np.array([800.0, 4000.0, math.inf])
+    lash, rise = np.linspace(0.0, 0.05, 5)[:, None], np.array([800.0, 4000.0, math.inf])
     whole = peak(**(TROLLEY | {"lash": lash, "torque_rise": rise}))
     monkeypatch.setattr("torqcheck.shock.chunks.CHUNK", 5)
     ours = peak(**(TROLLEY | {"lash": lash, "torque_rise": rise}))
     assert np.array_equal(ours.peak_torque, whole.peak_torque)
+
+
+def test_a_handful_is_followed_one_by_one() -> None:
+    cases = rows(FEW + 1)
+    together = peak(**cases)
+    handful = peak(**{name: column[:FEW] for name, column in cases.items()})
+    for name in NUMBERS:
+        alone = [
+            getattr(peak(**{key: float(row[at]) for key, row in cases.items()}), name) for at in range(FEW)
+        ]
+        assert np.array_equal(getattr(handful, name), alone, equal_nan=name != "settled"), name
+        assert getattr(handful, name).dtype == getattr(together, name).dtype, name
+        assert getattr(handful, name) == pytest.approx(getattr(together, name)[:FEW], rel=1e-9, nan_ok=True)
 
 
 def test_shapes_broadcast() -> None:

@@ -15,7 +15,7 @@ from torqcheck.shock.states import CUT, GAP, LIVE, SETTLED, Case, State
 
 __all__ = ["follow_batch", "follow_course", "follow_courses", "follow_one"]
 
-MOST_SEGMENTS = 40_000
+MOST_SEGMENTS = 5_000
 ENDLESS_HAMMERING = (
     f"more than {MOST_SEGMENTS} segments before the ramp ends: the driving side hammers in the gap with next "
     "to no damping; give a damping_ratio of 0.001 or more, or a steeper torque_rise"
