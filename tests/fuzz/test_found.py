@@ -124,3 +124,38 @@ def test_a_sleeve_that_floats_across_its_shaft_is_refused(tmp_path: Path) -> Non
     answer = answer_to(tmp_path, text)
     assert answer.code == 2, answer.err
     assert "].floats: means " in answer.err
+
+
+@pytest.mark.parametrize(
+    ("stages", "said"),
+    [
+        (f"[{', '.join(['[1.5, 0.99]'] * 13)}]", "has more than 12 entries"),
+        (
+            "[[500.0, 0.9], [500.0, 0.9]]",
+            "brings the ratio of all stages up to here to 6.25e+05; 0.000010 to 100000",
+        ),
+        (
+            "[[0.002, 1.0], [0.002, 1.0], [0.4, 1.0]]",
+            "brings the ratio of all stages up to here to 4e-06; 0.000010 to 100000",
+        ),
+        (
+            "[[2.0, 0.02], [2.0, 0.02]]",
+            "leaves 0.0004 of the power after all stages up to here; at least 0.001",
+        ),
+    ],
+)
+def test_stages_that_multiply_to_no_machine_are_refused(stages: str, said: str, tmp_path: Path) -> None:
+    answer = answer_to(tmp_path, edited(("after = []", f"after = {stages}")))
+    assert answer.code == 2
+    assert f"joint[1].after: {said}" in answer.err
+
+
+def test_next_to_no_damping_and_next_to_no_rotor_end_in_time(tmp_path: Path) -> None:
+    text = next(file for file in EXAMPLES if file.stem == "grain_auger").read_text("utf-8")
+    for old, new in (("damping_ratio = 0.03", "damping_ratio = 0.0"), ("0.028 kg*m^2", "1e-5 kg*m^2")):
+        assert old in text
+        text = text.replace(old, new)
+    (tmp_path / "job.toml").write_text(text.replace("2400 N*m/s", "1 N*m/s"), "utf-8")
+    answer = ask("assess", tmp_path / "job.toml", seconds=10.0)
+    assert answer.code == 4
+    assert "give a damping_ratio of 0.001 or more, or a steeper torque_rise" in answer.err

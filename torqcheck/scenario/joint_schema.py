@@ -46,7 +46,7 @@ __all__ = [
 ]
 
 LEAST_RATIO, MOST_RATIO = 0.002, 500.0
-LEAST_EFFICIENCY = 0.01
+LEAST_EFFICIENCY, MOST_STAGES = 0.01, 12
 """Of a gear stage. What comes near to nothing is a slip of the pen, and arithmetic fails on it."""
 
 Step: TypeAlias = Annotated[
@@ -166,7 +166,9 @@ class AnyJoint(Block):
     kind: str = Field(description="kind of joint")
     name: Name = Field(default="", max_length=60, description="name on the report")
     after: ListOf[Step] = Field(
-        default=(), description="[ratio, efficiency] steps between the previous joint and this one"
+        default=(),
+        max_length=MOST_STAGES,
+        description="[ratio, efficiency] steps between the previous joint and this one",
     )
 
 

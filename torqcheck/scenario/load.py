@@ -9,6 +9,7 @@ from typing import Annotated, Any, get_args, get_origin, get_type_hints
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from torqcheck.errors import Fault, ScenarioError
+from torqcheck.scenario.across import faults_across
 from torqcheck.scenario.duty_record import DutyRecord, beyond_motor, read_record
 from torqcheck.scenario.estimates import peak_torque
 from torqcheck.scenario.faults import fault_from_error, key_text, nearest, printable, written_text
@@ -106,10 +107,8 @@ def scenario_from_document(
     library = own_tables(blocks.get("materials") or Materials(), path, faults)
     if library is not None:
         faults += steel_faults(raw.get("joint"), library, name)
-    faults += _name_faults(joints, name)
     faults += sleeve_faults(raw.get("joint"), joints, name)
-    faults += _speed_faults(blocks, name)
-    faults += _slip_faults(blocks, name)
+    faults += faults_across(blocks, joints, name)
     faults += stack_faults(blocks.get("stack"), raw.get("stack"), raw.get("joint"), library, name)
     faults += inspection_faults(blocks.get("inspection") or (), raw.get("joint"), joints, name)
     record = _record(raw, blocks, path, faults)
@@ -289,18 +288,6 @@ def _joint(raw: Any, index: int, name: str, faults: list[Fault]) -> BaseModel | 
     return model
 
 
-def _speed_faults(blocks: Mapping[str, Any], name: str) -> list[Fault]:
-    """No spell turns faster than the motor can."""
-    motor, duty = blocks.get("motor"), blocks.get("duty") or ()
-    return [
-        Fault(
-            name, f"duty[{index + 1}].speed", written_text(spell.speed.text), "is above motor.max_speed", ""
-        )
-        for index, spell in enumerate(duty)
-        if motor is not None and spell.speed.value > motor.max_speed.value * (1.0 + 1e-9)
-    ]
-
-
 def _record(
     raw: Mapping[str, Any], blocks: Mapping[str, Any], path: Path, faults: list[Fault]
 ) -> DutyRecord | None:
@@ -320,35 +307,6 @@ def _record(
     if motor is not None:
         faults += beyond_motor(record, peak_torque(motor), motor.max_speed.value)
     return record
-
-
-def _slip_faults(blocks: Mapping[str, Any], name: str) -> list[Fault]:
-    """What lies before the slip element is part of the whole driven inertia."""
-    driven = blocks.get("driven")
-    if driven is None or driven.slip is None or driven.inertia is None:
-        return []
-    before = driven.slip.inertia_before
-    if before is None or before.value < driven.inertia.value:
-        return []
-    mend = "driven.inertia is all that turns behind the joint, what lies beyond the slip included"
-    key, text = "driven.slip.inertia_before", written_text(before.text)
-    return [Fault(name, key, text, "is not below driven.inertia", mend)]
-
-
-def _name_faults(joints: list[tuple[int, Any]], name: str) -> list[Fault]:
-    """Reports refer to a joint by its name, so each has its own."""
-    names = [joint.name or f"joint {index + 1}" for index, joint in joints]
-    return [
-        Fault(
-            name,
-            f"joint[{index + 1}].name",
-            written_text(own),
-            "is used twice",
-            "give each joint its own name",
-        )
-        for place, ((index, _), own) in enumerate(zip(joints, names, strict=True))
-        if own in names[:place]
-    ]
 
 
 def _kind_fault(name: str, place: str, kind: Any) -> Fault:

@@ -1,0 +1,90 @@
+"""Rules that tie blocks of the file to each other: the motor to the spells, the joints to the path."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from torqcheck.errors import Fault
+from torqcheck.scenario.faults import written_text
+
+__all__ = ["faults_across"]
+
+LEAST_TOTAL, MOST_TOTAL, LEAST_LEFT = 1e-5, 1e5, 1e-3
+"""Ratio of all gear stages up to a joint, and what they leave of the power: beyond, a slip of the pen."""
+
+
+def faults_across(blocks: Mapping[str, Any], joints: Sequence[tuple[int, Any]], name: str) -> list[Fault]:
+    """
+    Return the faults that show only where blocks are held against each other.
+
+    Parameters
+    ----------
+    blocks : mapping
+        The sound blocks by their keys; None where a block has faults of its own.
+    joints : sequence of (place, joint)
+        The sound joints.
+    name : str
+        Name of the file.
+    """
+    faults = _name_faults(joints, name) + _stage_faults(blocks.get("reduction"), joints, name)
+    return faults + _speed_faults(blocks, name) + _slip_faults(blocks, name)
+
+
+def _stage_faults(reduction: Any, joints: Sequence[tuple[int, Any]], name: str) -> list[Fault]:
+    """Stages that are sound one by one may multiply to what no machine has; the first place is enough."""
+    ratio = reduction.ratio if reduction is not None else 1.0
+    left = 1.0
+    for index, joint in joints:
+        for own_ratio, efficiency in joint.after:
+            ratio, left = ratio * own_ratio, left * efficiency
+        if LEAST_TOTAL <= ratio <= MOST_TOTAL and left >= LEAST_LEFT:
+            continue
+        if left < LEAST_LEFT:
+            problem = f"leaves {left:.2g} of the power after all stages up to here"
+            taken = f"at least {LEAST_LEFT:g} is taken"
+        else:
+            problem = f"brings the ratio of all stages up to here to {ratio:.3g}"
+            taken = f"{LEAST_TOTAL:f} to {MOST_TOTAL:.0f} is taken"
+        mend = f"{taken}; give each stage once, as [ratio, efficiency]"
+        return [Fault(name, f"joint[{index + 1}].after", "", problem, mend)]
+    return []
+
+
+def _speed_faults(blocks: Mapping[str, Any], name: str) -> list[Fault]:
+    """No spell turns faster than the motor can."""
+    motor, duty = blocks.get("motor"), blocks.get("duty") or ()
+    return [
+        Fault(
+            name, f"duty[{index + 1}].speed", written_text(spell.speed.text), "is above motor.max_speed", ""
+        )
+        for index, spell in enumerate(duty)
+        if motor is not None and spell.speed.value > motor.max_speed.value * (1.0 + 1e-9)
+    ]
+
+
+def _slip_faults(blocks: Mapping[str, Any], name: str) -> list[Fault]:
+    """What lies before the slip element is part of the whole driven inertia."""
+    driven = blocks.get("driven")
+    if driven is None or driven.slip is None or driven.inertia is None:
+        return []
+    before = driven.slip.inertia_before
+    if before is None or before.value < driven.inertia.value:
+        return []
+    mend = "driven.inertia is all that turns behind the joint, what lies beyond the slip included"
+    key, text = "driven.slip.inertia_before", written_text(before.text)
+    return [Fault(name, key, text, "is not below driven.inertia", mend)]
+
+
+def _name_faults(joints: Sequence[tuple[int, Any]], name: str) -> list[Fault]:
+    """Reports refer to a joint by its name, so each has its own."""
+    names = [joint.name or f"joint {index + 1}" for index, joint in joints]
+    return [
+        Fault(
+            name,
+            f"joint[{index + 1}].name",
+            written_text(own),
+            "is used twice",
+            "give each joint its own name",
+        )
+        for place, ((index, _), own) in enumerate(zip(joints, names, strict=True))
+        if own in names[:place]
+    ]
