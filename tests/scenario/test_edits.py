@@ -142,7 +142,7 @@ def test_a_key_without_a_number_is_refused(key: str, said: str) -> None:
     kind=st.sampled_from(KINDS),
     number=st.floats(0.001, 1e6),
     space=st.sampled_from(["", " ", "  "]),
-    tolerance=st.sampled_from(["", "+/- 0.5 ", "± 1e-3"]),
+    tolerance=st.sampled_from(["", "+/- 0.5 ", "± 1e-3 "]),
     data=st.data(),
 )
 def test_the_unit_of_a_quantity_is_found(
