@@ -35,7 +35,7 @@ def tabulated_application_factor(scenario: Scenario) -> tuple[float, Source]:
 
 
 def life_factors(
-    scenario: Scenario, spells: Sequence[Spell], load: JointLoad, service_life: float, ledger: Ledger
+    spells: Sequence[Spell], load: JointLoad, service_life: float, ledger: Ledger
 ) -> LifeFactors:
     """
     Count torque cycles and revolutions in the service life, and look the factors up.

@@ -41,7 +41,7 @@ def inspection_steps(
         Its steel; None where it is still to be chosen: it is then taken as one that is hardened.
     """
     process = None if steel is None else treatment_note(steel).process
-    width = tuple(_widths(state, block, side))
+    width = tuple(_widths(block, side))
     count = _count(block.spline.teeth)
     turn = _turn(block.spline.teeth)
     if process in CUT_HARD:
@@ -94,7 +94,7 @@ def _turn(teeth: int) -> Step:
     )
 
 
-def _widths(state: SplineState, block: DataBlock, side: MemberName) -> Iterator[Step]:
+def _widths(block: DataBlock, side: MemberName) -> Iterator[Step]:
     """Pins where they rest on the flanks; the span beside them; straight sides directly."""
     limits = block.external if side == "external" else block.internal
     mark: Mark = PRACTICE if limits is None else limits.width_source.mark

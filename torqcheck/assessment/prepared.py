@@ -158,7 +158,7 @@ def checks_at(prepared: Prepared, index: int, peak: float, *, no_teeth: bool = F
         Line("guide, tabulated", steady, prepared.application_factor, prepared.application_source),
         Line("guide, simulated", peak, 1.0, blow_source(ledger)),
     )
-    factors = life_factors(scenario, prepared.spells, load, prepared.service_life, ledger)
+    factors = life_factors(prepared.spells, load, prepared.service_life, ledger)
     top_speed = load.speed(scenario.motor.max_speed.value)
     target = scenario.targets.safety_factor
     return prepared.joints[index].check(lines, factors, top_speed, target, ledger, no_teeth)

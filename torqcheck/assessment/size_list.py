@@ -57,7 +57,7 @@ def solved_list(asker: Asker, find: str, side: str | None) -> dict[str, Any]:
         fields["extra"] = {**fields["extra"], "size": dict(chosen.extra)}
     fields |= _helpless(asker, find, choices, trials, fields)
     silence = unheard(trials, trials[pick]) if pick is not None else ""
-    return fields | {"reason": f"{_reason(find, fields, points, pick)} {silence}".strip()}
+    return fields | {"reason": f"{_reason(find, fields, points)} {silence}".strip()}
 
 
 def _fields(
@@ -172,7 +172,7 @@ def _nearness(trial: Trial, apart: frozenset[Key]) -> tuple[int, int, float]:
     return worst, len(unmet), -trial.margin(apart)
 
 
-def _reason(find: str, fields: Mapping[str, Any], points: Sequence[Point], pick: int | None) -> str:
+def _reason(find: str, fields: Mapping[str, Any], points: Sequence[Point]) -> str:
     """Why this one."""
     sentences = []
     value, best = fields["value"], fields["best"]
@@ -337,7 +337,7 @@ def _hardness_reason(
     fields: Mapping[str, Any], table: Sequence[Mapping[str, Any]], choices: Sequence[Choice], pick: int | None
 ) -> str:
     if fields["value"] is None or pick is None:
-        return _reason("hardness", fields, fields["curve"], pick)
+        return _reason("hardness", fields, fields["curve"])
     band = fields["value"].si
     here = next(row for row in table if row["band"] == band)
     softer = table[: table.index(here)]

@@ -72,7 +72,7 @@ def stack_check(scenario: Scenario, ledger: Ledger) -> StackCheck | None:
     block = scenario.stack
     if block is None:
         return None
-    terms = terms_of(scenario, block, ledger)
+    terms = terms_of(block, ledger)
     sums = {r.name: sum_of(r, terms, index) for index, r in enumerate(block.result)}
     sought = {r.name: r for r in block.result if r.kind != "stop collar"}
     results = tuple(_result(r, sums[name], terms, ledger) for name, r in sought.items())

@@ -29,7 +29,7 @@ def with_stack_engagement(scenario: Scenario, ledger: Ledger) -> Scenario:
     indices = engagement_indices(results, [(joint.name, joint.kind) for joint in scenario.joint])
     if all(index is None for index in indices):
         return scenario
-    terms = terms_of(scenario, scenario.stack, ledger)
+    terms = terms_of(scenario.stack, ledger)
     joints: list[Any] = list(scenario.joint)
     for place, index in enumerate(indices):
         joint = joints[index] if index is not None else None

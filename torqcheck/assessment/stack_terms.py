@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from torqcheck.assessment.stack_sums import SignedSum, Term
 from torqcheck.geometry import thermal_growth
 from torqcheck.materials import expansion_materials, thermal_expansion
-from torqcheck.scenario import Scenario
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import Reading
 from torqcheck.scenario.stack_schema import Stack, StackDistance, StackResult, StackSum
@@ -42,7 +41,7 @@ class Terms:
     unknown_temperature: frozenset[str]
 
 
-def terms_of(scenario: Scenario, stack: Stack, ledger: Ledger) -> Terms:
+def terms_of(stack: Stack, ledger: Ledger) -> Terms:
     """Resolve every distance; write down what was assumed on the way."""
     temperatures = _temperatures(stack, ledger)
     terms: dict[str, Term] = {}

@@ -92,7 +92,7 @@ def guide_rows(prepared: Prepared, columns: Columns, alike: IntArray) -> GuideRo
         if joint.spline is None:
             continue
         found[f"{name}.lash_rad"] = joint.spline.lash_angle
-        life = life_factors(scenario, spells, load, prepared.service_life, ledger)
+        life = life_factors(spells, load, prepared.service_life, ledger)
         steady = greatest(load.torque, load.regen_torque)
         lines = ("tabulated", steady, prepared.application_factor), ("simulated", peak, 1.0)
         distribution = distribution_factor(joint.spline)

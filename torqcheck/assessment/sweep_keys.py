@@ -240,7 +240,7 @@ def _values(number: NumericKey, text: str, parts: list[str]) -> tuple[list[float
     if not last:
         example = f"for example {number.unit!r}" if number.unit else "as in the file"
         raise UsageError(f"--vary {_shown(text)}: the last value has no unit; write one, {example}")
-    return [_converted(value, unit or last, last, number, text) for value, unit in split], last
+    return [_converted(value, unit or last, last, number) for value, unit in split], last
 
 
 def _split(part: str, number: NumericKey, text: str) -> tuple[float, str]:
@@ -280,7 +280,7 @@ def _unit(part: str, written: str, number: NumericKey, text: str) -> str:
     return unit_of(part, cast(Kind, kind))
 
 
-def _converted(value: float, unit: str, wanted: str, number: NumericKey, text: str) -> float:
+def _converted(value: float, unit: str, wanted: str, number: NumericKey) -> float:
     """A value in the unit of the last one."""
     if unit == wanted or number.kind is None or number.kind == "hardness":
         return value

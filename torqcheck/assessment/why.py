@@ -225,7 +225,7 @@ def _factors(check: Check, after: Check) -> dict[str, Number]:
 def _known(scenario: Scenario, text: str, evaluation: Evaluation, joint: int) -> tuple[Known, ...]:
     """What is known, seen from one joint."""
     prepared = evaluation.prepared
-    factors = life_factors(scenario, prepared.spells, prepared.loads[joint], prepared.service_life, Ledger())
+    factors = life_factors(prepared.spells, prepared.loads[joint], prepared.service_life, Ledger())
     return known_values(scenario, text, prepared, evaluation.shock, joint, factors)
 
 

@@ -275,7 +275,7 @@ def _by_width(
         limits,
         "cannot tell",
         f"Cannot tell with this reading: {shown[0].lower()}{shown[1:]}, and {bound}, lies inside that.",
-        _deciding(spline, side, needed, pins),
+        _deciding(side, needed, pins),
         needed,
     )
 
@@ -287,7 +287,7 @@ def _needed(spline: InvoluteSpline, side: Side, width: Reading, gap: float, pins
     return math.sqrt(square) if square > 0.0 else None
 
 
-def _deciding(spline: InvoluteSpline, side: Side, needed: float | None, pins: PinReading) -> str:
+def _deciding(side: Side, needed: float | None, pins: PinReading) -> str:
     """Name the instrument that would decide."""
     how = _NAMES[side][3]
     if needed is None or needed < MICROMETER:

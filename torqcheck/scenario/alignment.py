@@ -199,7 +199,7 @@ def axes_of(tilt: Tilt, inputs: Mapping[str, Input], rise: tuple[Input, Input] |
         cold_offset=_across(*cold, total_offset),
         turning_offset=_across(*_turning_offset(numbers), total_offset) if turning else None,
         turning_tilt=_across(*_turning_tilt(numbers), total_tilt) if turning else None,
-        closings=tuple(_closings(tilt, numbers)),
+        closings=tuple(_closings(numbers)),
         mesh=mesh,
     )
 
@@ -285,7 +285,7 @@ def _turned(numbers: Mapping[str, FloatArray], sweep: str) -> dict[str, FloatArr
     }
 
 
-def _closings(tilt: Tilt, numbers: Mapping[str, FloatArray]) -> list[Closing]:
+def _closings(numbers: Mapping[str, FloatArray]) -> list[Closing]:
     """How well each sweep closes."""
     found = []
     for sweep in ("rim", "face", "reverse_rim", "rim_after_half_turn", "face_after_half_turn"):

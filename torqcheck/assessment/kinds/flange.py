@@ -187,7 +187,7 @@ def resolve_bolted_flange(
         # no shaft is seen here; what lies behind a flange is about half as thick as its bolt circle
         diameter=state.circle_radius,
         check=check,
-        notes=flange_notes(joint, state),
+        notes=flange_notes(state),
     )
 
 

@@ -17,7 +17,7 @@ STRUCTURAL = frozenset({"as rolled", "wire-brushed", "zinc silicate paint", "bla
 WAX_TELLS = 1.05
 
 
-def flange_notes(joint: BoltedFlangeJoint, state: FlangeState) -> tuple[str, ...]:
+def flange_notes(state: FlangeState) -> tuple[str, ...]:
     """Sentences for the report: preload, radius, what counts in shear, which torque would be usual."""
     return (
         _preload(state),
