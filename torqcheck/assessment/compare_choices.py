@@ -17,9 +17,10 @@ from torqcheck.scenario import Scenario
 from torqcheck.scenario.edits import written_at
 from torqcheck.scenario.faults import nearest, printable
 from torqcheck.scenario.inspections import inspected_joints
+from torqcheck.scenario.joint_names import joint_name, joints_called
 from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.kinds.sleeve import SleeveJoint
-from torqcheck.scenario.sleeve_links import joint_name, tied_joints
+from torqcheck.scenario.sleeve_links import tied_joints
 
 __all__ = ["ALL", "SIDES", "Pair", "Question", "Wanted", "changes_of", "holds_for", "question_of"]
 
@@ -201,10 +202,7 @@ def _joint(
         first = next(joint for joint, i in splined.items() if i == weakest[0])
         said = f"No --joint was named: {first}, the splined joint with the weakest check."
         return weakest[0], said if len(splined) > 1 else ""
-    names = [joint_name(joint, i) for i, joint in enumerate(scenario.joint)]
-    found = [i for i, one in enumerate(names) if one.casefold() == name.strip().casefold()]
-    if not found and name.isascii() and name.isdigit() and 1 <= int(name[:6]) <= len(names):
-        found = [int(name) - 1]
+    found = joints_called(scenario.joint, name)
     if found and isinstance(scenario.joint[found[0]], SplineJoint):
         return found[0], ""
     shown = printable(name[:60])

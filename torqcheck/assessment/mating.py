@@ -15,6 +15,7 @@ from torqcheck.geometry.bench_readings import PartReadings
 from torqcheck.geometry.judgement import judge
 from torqcheck.geometry.lash_comparison import LashReading
 from torqcheck.scenario import load_scenario
+from torqcheck.scenario.joint_names import joint_name
 from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.ledger import Assumption, Ledger, MissingReading
 from torqcheck.scenario.marked import own_values
@@ -75,7 +76,7 @@ def mates_of_scenario(path: str | Path) -> Mating:
     pairs, examples = [], own_values(scenario)
     for index, joint in enumerate(scenario.joint):
         if isinstance(joint, SplineJoint):
-            name = joint.name or f"joint {index + 1}"
+            name = joint_name(joint, index)
             state = spline_state(joint, f"joint[{index + 1}]", name, scenario.library, ledger)
             pairs.append(NamedMate(name, state.spline.designation, _of_own(mate_of(state, ledger), examples)))
     if not pairs:

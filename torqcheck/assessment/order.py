@@ -23,6 +23,7 @@ from torqcheck.geometry.pin_choice import external_pins, internal_pins
 from torqcheck.materials import Steel, steel, treatment_note
 from torqcheck.provenance import Source
 from torqcheck.scenario import Scenario, load_scenario
+from torqcheck.scenario.joint_names import joint_name, joints_called
 from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.marked import own_values
@@ -73,7 +74,7 @@ def order(
     ledger = Ledger()
     scenario = with_stack_engagement(scenario, ledger)
     index = _index(scenario, joint)
-    name = _name(scenario, index)
+    name = joint_name(scenario.joint[index], index)
     linked = linked_joint(scenario.joint, index)
     assert isinstance(linked, SplineJoint)
     state = spline_state(linked, f"joint[{index + 1}]", name, scenario.library, ledger)
@@ -111,25 +112,23 @@ def order(
     )
 
 
-def _name(scenario: Scenario, index: int) -> str:
-    return scenario.joint[index].name or f"joint {index + 1}"
-
-
 def _index(scenario: Scenario, wanted: str) -> int:
     """Place of the joint that is meant, a splined one."""
     splined = [i for i, joint in enumerate(scenario.joint) if isinstance(joint, SplineJoint)]
-    names = ", ".join(f'"{_name(scenario, i)}"' for i in splined)
+    names = ", ".join(f'"{joint_name(scenario.joint[i], i)}"' for i in splined)
     if not splined:
         raise UsageError(f"{scenario.path.name}: has no splined joint, and no other kind can be ordered")
     if not wanted:
         if len(splined) > 1:
             raise UsageError(f"which joint? write --joint with one of the splined joints: {names}")
         return splined[0]
-    for index, joint in enumerate(scenario.joint):
-        if _name(scenario, index) == wanted:
-            if index not in splined:
-                raise UsageError(f"--joint {wanted[:60]!r} is a {joint.kind}; the splined joints are {names}")
-            return index
+    found = joints_called(scenario.joint, wanted)
+    meant = [index for index in found if index in splined]
+    if len(meant) == 1:
+        return meant[0]
+    if found and not meant:
+        kind = scenario.joint[found[0]].kind
+        raise UsageError(f"--joint {wanted[:60]!r} is a {kind}; the splined joints are {names}")
     raise UsageError(f"--joint {wanted[:60]!r} is no joint of the scenario; the splined joints are {names}")
 
 

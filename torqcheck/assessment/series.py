@@ -5,10 +5,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+from torqcheck.scenario.joint_names import joint_name
 from torqcheck.scenario.joint_schema import SplineJoint, Tilt
 from torqcheck.scenario.kinds.sleeve import Floats, SleeveJoint
 from torqcheck.scenario.quantity import Reading, needed
-from torqcheck.scenario.sleeve_links import joint_name, sleeve_of
+from torqcheck.scenario.sleeve_links import sleeve_of
 from torqcheck.scenario.usual import DIAL, TILT_ANGLE
 from torqcheck.wear import offset_from_runout, tilts_of_floating_sleeve
 

@@ -17,9 +17,9 @@ from torqcheck.errors import UsageError
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.edits import written_at
 from torqcheck.scenario.faults import nearest, printable
+from torqcheck.scenario.joint_names import joint_name, joints_called
 from torqcheck.scenario.joint_schema import SplineJoint
-from torqcheck.scenario.sleeve_links import joint_name
-from torqcheck.scenario.usual import PLUS_MINUS
+from torqcheck.scenario.usual import has_tolerance
 from torqcheck.units import in_unit
 
 __all__ = ["FINDS", "Side", "size"]
@@ -114,7 +114,7 @@ def _exact(scenario: Scenario, unknown: Unknown, fields: dict[str, Any]) -> tupl
     if fields["value"] is None:
         return ()
     written = [str(written_at(scenario, key) or "") for key in unknown.changes(unknown.values[0])]
-    if not any(sign in text for text in written for sign in PLUS_MINUS):
+    if not any(map(has_tolerance, written)):
         return ()
     return (
         "The value counts as exact; the file states a tolerance with it. Write it with the tolerance that "
@@ -148,13 +148,9 @@ def _index(scenario: Scenario, joint: str | None) -> int:
             return splined[0]
         known = ", ".join(f'"{printable(name)}"' for name in names)
         raise UsageError(f"--joint is needed here: {len(splined)} joints are splined; the file has {known}")
-    found = [index for index, name in enumerate(names) if name.casefold() == joint.strip().casefold()]
+    found = joints_called(scenario.joint, joint)
     if len(found) == 1:
         return found[0]
-    if not found and joint.strip().isascii() and joint.strip().isdigit() and len(joint.strip()) < 6:
-        place = int(joint)
-        if 1 <= place <= len(names):
-            return place - 1
     shown = printable(joint[:60])
     known = ", ".join(f'"{printable(name)}"' for name in names)
     if found:

@@ -7,12 +7,13 @@ from torqcheck.assessment.series import linked_joint
 from torqcheck.assessment.size_unknown import MAKERS, Unknown, key_of, millimetres, ratios, steps
 from torqcheck.errors import UsageError
 from torqcheck.scenario import Scenario
+from torqcheck.scenario.joint_names import joint_name
 from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.kinds.shaft import ShaftJoint
 from torqcheck.scenario.kinds.sleeve import SleeveJoint
 from torqcheck.scenario.quantity import Reading
 from torqcheck.scenario.sizes import groove_diameter, spline_of
-from torqcheck.scenario.sleeve_links import joint_name, sleeve_of
+from torqcheck.scenario.sleeve_links import sleeve_of
 
 __all__ = ["CONTINUOUS", "unknown_of"]
 

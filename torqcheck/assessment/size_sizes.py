@@ -12,9 +12,9 @@ from torqcheck.geometry import InvoluteSpline
 from torqcheck.geometry._straight_sizes import ISO_14_SIZES
 from torqcheck.geometry.series import Candidate, candidates, listed_sizes
 from torqcheck.scenario import Scenario
+from torqcheck.scenario.joint_names import joint_name
 from torqcheck.scenario.joint_schema import InvoluteSplineJoint, SplineJoint, StraightSplineJoint
 from torqcheck.scenario.sizes import spline_of
-from torqcheck.scenario.sleeve_links import joint_name
 
 __all__ = ["Choice", "pitch_choices", "size_choices"]
 

@@ -8,12 +8,12 @@ from torqcheck.errors import UsageError
 from torqcheck.materials import BELOW_TABLE, Steel, steels
 from torqcheck.materials.tables import table
 from torqcheck.scenario import Scenario
+from torqcheck.scenario.joint_names import joint_name
 from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.kinds.key import KeyJoint
 from torqcheck.scenario.kinds.pin import PinJoint
 from torqcheck.scenario.kinds.shaft import ShaftJoint
 from torqcheck.scenario.kinds.sleeve import SleeveJoint
-from torqcheck.scenario.sleeve_links import joint_name
 
 __all__ = ["bands", "cost", "hard_steels", "steel_changes", "steel_rows", "steel_sides", "wanted_sides"]
 

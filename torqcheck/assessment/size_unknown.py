@@ -12,11 +12,12 @@ from torqcheck.assessment.stack_engagement import with_stack_engagement
 from torqcheck.errors import UsageError
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.estimates import torque_rise
+from torqcheck.scenario.joint_names import joint_name
 from torqcheck.scenario.joint_schema import InvoluteSplineJoint, Lash, SplineJoint, Tilt, engagement_of
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import needed
 from torqcheck.scenario.sizes import load_diameter, spline_of
-from torqcheck.scenario.sleeve_links import joint_name, sleeve_of
+from torqcheck.scenario.sleeve_links import sleeve_of
 from torqcheck.scenario.stack_rules import engagement_indices
 from torqcheck.units import Kind, in_unit
 

@@ -5,6 +5,7 @@ from typing import Any
 from torqcheck.assessment.stack_sums import Service, SignedSum, State
 from torqcheck.assessment.stack_terms import sum_of, terms_of
 from torqcheck.scenario import Scenario
+from torqcheck.scenario.joint_names import joint_name
 from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import Reading
@@ -43,7 +44,7 @@ def _with(joint: SplineJoint, index: int, signed: SignedSum, ledger: Ledger) -> 
     """One joint with the engagement of the stack, unless what it states itself is smaller."""
     service: Service = "most" if ledger.outlook == "favourable" else "as stated"
     least = min(signed.least(state, service) for state in STATES)
-    key, name = f"joint[{index + 1}]", joint.name or f"joint {index + 1}"
+    key, name = f"joint[{index + 1}]", joint_name(joint, index)
     own = joint.engagement
     if own is not None:
         _compare(key, name, own, signed, ledger)

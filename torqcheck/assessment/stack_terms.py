@@ -10,7 +10,7 @@ from torqcheck.materials import expansion_materials, thermal_expansion
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import Reading
 from torqcheck.scenario.stack_schema import Stack, StackDistance, StackResult, StackSum
-from torqcheck.scenario.usual import Usual, usual_of
+from torqcheck.scenario.usual import Usual, has_tolerance, usual_of
 
 __all__ = ["RUNNING_BAND", "Temperatures", "Terms", "sum_of", "terms_of", "tolerance_of"]
 
@@ -18,7 +18,6 @@ ROOM, RUNNING, RUNNING_BAND = 293.15, 353.15, (293.15, 393.15)
 """K, where none is stated: at assembly, in service, and where the service may lie."""
 UNKNOWN_MATERIALS = ("steel", "aluminium")
 """What a part of unknown material is taken for, and what it may be: these two lie farthest apart."""
-PLUS_MINUS = ("+/-", "\u00b1")
 _FLOAT_NAME = "chamfers, run-out and seal lands"
 
 
@@ -48,7 +47,7 @@ def terms_of(stack: Stack, ledger: Ledger) -> Terms:
     no_material, no_temperature, bare = set(), set(), False
     for index, distance in enumerate(stack.distance):
         tolerance = tolerance_of(distance.length, ("stack", "distance", index, "length"))
-        bare = bare or (tolerance > 0.0 and not _written(distance.length))
+        bare = bare or (tolerance > 0.0 and not has_tolerance(distance.length.text))
         if distance.kind == "end float":
             terms[distance.name] = _end_float(distance, tolerance)
             continue
@@ -92,15 +91,11 @@ def _say_what_was_taken(no_material: list[str], bare: bool, ledger: Ledger) -> N
 
 def tolerance_of(reading: Reading, place: tuple[str | int, ...]) -> float:
     """Tolerance as written, or the usual one of such a reading, m."""
-    if _written(reading):
+    if has_tolerance(reading.text):
         return reading.tolerance
     usual = usual_of(place) or Usual("")
     # what is not there needs no measuring: a place for shims, a float of nothing
     return usual.tolerance if reading.value > 0.0 else 0.0
-
-
-def _written(reading: Reading) -> bool:
-    return any(sign in reading.text for sign in PLUS_MINUS)
 
 
 def _temperatures(stack: Stack, ledger: Ledger) -> Temperatures:

@@ -21,8 +21,8 @@ from torqcheck.scenario.tilt_schema import ClockReadings, Tilt
 from torqcheck.scenario.usual import (
     CLOCK,
     COMPUTED_STIFFNESS,
-    PLUS_MINUS,
     Usual,
+    has_tolerance,
     in_words,
     usual_hardness,
     usual_of,
@@ -225,7 +225,7 @@ def _reading(item: Reading | Hardness | float, place: Place, meaning: str, usual
         number, tolerance, text = item, 0.0, ""
     else:
         number, tolerance, text = item.value, item.tolerance, item.text
-    written = any(sign in text for sign in PLUS_MINUS)
+    written = has_tolerance(text)
     # where a dial was set to zero, and where there is no play, the reading is as good as any other
     nothing = number == 0.0 and not written and "lash" not in place and place[-1] not in CLOCK
     kind = item.kind if isinstance(item, Reading) else None

@@ -5,6 +5,7 @@ from typing import Any
 
 from torqcheck.errors import Fault
 from torqcheck.scenario.faults import written_text
+from torqcheck.scenario.joint_names import joint_name
 
 __all__ = ["faults_across"]
 
@@ -76,7 +77,7 @@ def _slip_faults(blocks: Mapping[str, Any], name: str) -> list[Fault]:
 
 def _name_faults(joints: Sequence[tuple[int, Any]], name: str) -> list[Fault]:
     """Reports refer to a joint by its name, so each has its own."""
-    names = [joint.name or f"joint {index + 1}" for index, joint in joints]
+    names = [joint_name(joint, index) for index, joint in joints]
     return [
         Fault(
             name,

@@ -8,6 +8,7 @@ from typing import Any
 
 from torqcheck.errors import DomainError, Fault
 from torqcheck.scenario.faults import nearest, written_text
+from torqcheck.scenario.joint_names import SPLINED, called, joint_name
 from torqcheck.scenario.joint_schema import Lash, SplineJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.parts import stated_lash
@@ -22,8 +23,6 @@ __all__ = [
     "warn_of_inspections",
     "with_newest_lash",
 ]
-
-SPLINED = ("involute spline", "straight spline")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +107,7 @@ def _joint_index(name: str, kinds: Sequence[tuple[str, str]]) -> int | None:
         splined = [index for index, (_, kind) in enumerate(kinds) if kind in SPLINED]
         return splined[0] if len(splined) == 1 else None
     for index, (own, _) in enumerate(kinds):
-        if name == (own or f"joint {index + 1}"):
+        if name == called(own, index):
             return index
     return None
 
@@ -137,7 +136,7 @@ def _warn(
 ) -> None:
     if not found:
         return
-    name = joint.name or f"joint {index + 1}"
+    name = joint_name(joint, index)
     key = f"joint[{index + 1}] inspections"
     if joint.lash == "not measured":
         ledger.warn(
@@ -206,7 +205,7 @@ def _joint_fault(
     key: str, written: str, index: int | None, kinds: Sequence[tuple[str, str]], name: str
 ) -> Fault:
     """Say why an inspection belongs to no splined joint."""
-    splined = [own or f"joint {i + 1}" for i, (own, kind) in enumerate(kinds) if kind in SPLINED]
+    splined = [called(own, i) for i, (own, kind) in enumerate(kinds) if kind in SPLINED]
     if not splined:
         shown = written_text(written) if written else ""
         return Fault(name, key, shown, "has no splined joint to belong to", "leave it out")

@@ -5,18 +5,12 @@ from typing import Any
 
 from torqcheck.errors import Fault
 from torqcheck.scenario.faults import nearest, written_text
+from torqcheck.scenario.joint_names import SPLINED, called, joint_name
 from torqcheck.scenario.joint_schema import SplineJoint, Tilt
 from torqcheck.scenario.kinds.sleeve import SleeveJoint
 from torqcheck.scenario.sizes import groove_diameter, has_a_size, spline_of
 
-__all__ = ["joint_name", "sleeve_faults", "sleeve_of", "tied_joints"]
-
-SPLINED = ("involute spline", "straight spline")
-
-
-def joint_name(joint: Any, index: int) -> str:
-    """Name of a joint as reports give it."""
-    return joint.name or f"joint {index + 1}"
+__all__ = ["sleeve_faults", "sleeve_of", "tied_joints"]
 
 
 def sleeve_of(joints: Sequence[Any], index: int) -> SleeveJoint | None:
@@ -53,10 +47,7 @@ def sleeve_faults(raw_joints: Any, joints: Sequence[tuple[int, Any]], name: str)
         Name of the file.
     """
     written = [joint if isinstance(joint, Mapping) else {} for joint in _listed(raw_joints)]
-    kinds = {
-        str(raw.get("name") or f"joint {i + 1}"): (i, str(raw.get("kind", "")))
-        for i, raw in enumerate(written)
-    }
+    kinds = {str(called(raw.get("name"), i)): (i, str(raw.get("kind", ""))) for i, raw in enumerate(written)}
     sound = dict(joints)
     faults: list[Fault] = []
     taken: set[str] = set()

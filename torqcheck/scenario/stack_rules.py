@@ -6,6 +6,7 @@ from typing import Any, TypeAlias
 from torqcheck.errors import Fault, TableError
 from torqcheck.materials import expansion_materials, steel
 from torqcheck.scenario.faults import nearest, written_text
+from torqcheck.scenario.joint_names import SPLINED, called
 from torqcheck.scenario.quantity import Reading
 from torqcheck.scenario.stack_schema import Stack, StackResult, StackSum
 from torqcheck.scenario.steel_library import Library
@@ -14,7 +15,6 @@ from torqcheck.scenario.usual import tolerance_of
 __all__ = ["COLDEST", "HOTTEST", "engagement_indices", "stack_faults", "stack_presence", "stack_values"]
 
 Rule: TypeAlias = tuple[str, str, str]
-SPLINED = ("involute spline", "straight spline")
 COLDEST, HOTTEST = 213.15, 573.15
 """K; outside of it neither seals and grease nor one figure of expansion hold."""
 _RANGE = "write a temperature between -60 degC and 300 degC"
@@ -212,7 +212,7 @@ def engagement_indices(
     joints : sequence of (name, kind)
         As written; a joint without a name is "joint 1" and so on.
     """
-    names = [own or f"joint {index + 1}" for index, (own, _) in enumerate(joints)]
+    names = [called(own, index) for index, (own, _) in enumerate(joints)]
     return [
         names.index(joint) if kind == "engagement" and joint in names else None for kind, joint in results
     ]
@@ -257,7 +257,7 @@ def _joint_faults(
     name: str,
 ) -> list[Fault]:
     """An engagement belongs to one splined joint, and a joint has one engagement."""
-    splined = [own or f"joint {index + 1}" for index, (own, kind) in enumerate(joints) if kind in SPLINED]
+    splined = [called(own, index) for index, (own, kind) in enumerate(joints) if kind in SPLINED]
     faults = []
     for place, ((kind, joint), index) in enumerate(zip(results, given, strict=True)):
         key = f"stack.result[{place + 1}].joint"

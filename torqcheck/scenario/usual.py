@@ -20,6 +20,7 @@ __all__ = [
     "ROTOR",
     "TORQUE",
     "Usual",
+    "has_tolerance",
     "in_words",
     "tolerance_of",
     "usual_hardness",
@@ -281,9 +282,14 @@ def usual_of(place: tuple[str | int, ...]) -> Usual | None:
     return _BY_FIELD.get(".".join(words)) or _BY_FIELD.get(".".join(words[-2:]))
 
 
+def has_tolerance(text: str) -> bool:
+    """Whether a tolerance is written behind a quantity; "+/- 0" is one, and says that it is exact."""
+    return any(sign in text for sign in PLUS_MINUS)
+
+
 def tolerance_of(reading: Reading, field: str) -> float:
     """Return the tolerance that is written behind a reading, or the usual one of its field."""
-    if any(sign in reading.text for sign in PLUS_MINUS):
+    if has_tolerance(reading.text):
         return reading.tolerance
     usual = _BY_FIELD[field]
     return usual.tolerance or usual.share * abs(reading.value)

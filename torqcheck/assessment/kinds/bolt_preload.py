@@ -34,6 +34,7 @@ from torqcheck.scenario.kinds.clamp import ClampScrew
 from torqcheck.scenario.kinds.flange import Bolts, Tightening
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import Reading, needed
+from torqcheck.scenario.usual import has_tolerance
 
 __all__ = ["BOLT_MODULUS", "Bolt", "Preload", "bolt_of", "preload_of", "settled", "stretch_check"]
 
@@ -42,7 +43,6 @@ USUAL_SHARE = 0.75
 BOLT_MODULUS = 205e9
 SETTLING, SETTLING_LEAST, SETTLING_MOST = 10e-6, 5e-6, 15e-6
 """What threads, heads and one pair of machined faces give way together, m; as in VDI 2230, remembered."""
-PLUS_MINUS = ("+/-", "\u00b1")
 DRY = "dry"
 _STATED = Source("Preload of the bolts as stated", "", "measured")
 _HOW_TORQUE = "tighten each bolt once more, crosswise, with a torque wrench to a torque that is written down"
@@ -134,7 +134,7 @@ def preload_of(written: Tightening | None, bolt: Bolt, key: str, name: str, ledg
 def _stated(reading: Reading, method: str | None, key: str, ledger: Ledger) -> Preload:
     """A preload that was measured, with its own tolerance or that of the method."""
     value = reading.value
-    if any(sign in reading.text for sign in PLUS_MINUS):
+    if has_tolerance(reading.text):
         low, high = max(value - reading.tolerance, 0.0), value + reading.tolerance
         return Preload(value, low, high, None, None, "as stated", (_STATED,))
     scatter = preload_scatter(needed(method))

@@ -11,6 +11,7 @@ from torqcheck.materials import DowelPin, bolt_strength, dowel_pin, thread
 from torqcheck.scenario.forms import below
 from torqcheck.scenario.joint_schema import AnyJoint, Block, SteelPart
 from torqcheck.scenario.quantity import AnyLength, Force, Length, Line, Torque
+from torqcheck.scenario.usual import has_tolerance
 from torqcheck.units import read
 
 __all__ = [
@@ -28,7 +29,6 @@ __all__ = [
 ]
 
 Rule = tuple[str, str, str]
-PLUS_MINUS = ("+/-", "\u00b1")
 WRENCH = "torque wrench"
 
 
@@ -175,7 +175,7 @@ def tightening_rules(written: Mapping[str, Any]) -> list[Rule]:
         (key, "only goes with a torque", mend) for key in ("lubrication", "nut_factor") if key in written
     ]
     says = str(written["preload"])
-    if "method" not in written and not any(sign in says for sign in PLUS_MINUS):
+    if "method" not in written and not has_tolerance(says):
         faults.append(
             ("method", "is missing", 'say how the preload is known, or how well: "25 +/- 3 kN" for example')
         )

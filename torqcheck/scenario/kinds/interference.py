@@ -14,12 +14,12 @@ from torqcheck.scenario.quantity import (
     HardnessField,
     Length,
     Line,
-    Reading,
     SmallLength,
     Strength,
     Temperature,
     needed,
 )
+from torqcheck.scenario.usual import has_tolerance
 
 __all__ = [
     "FitHub",
@@ -33,7 +33,6 @@ __all__ = [
 ]
 
 Rule = tuple[str, str, str]
-PLUS_MINUS = ("+/-", "\u00b1")
 LARGEST_SHARE = 0.01
 """Interference over diameter that no elastic joint has: a slip of the unit."""
 _STEEL_KEYS = ("hardness", "reused", "welded_near")
@@ -172,12 +171,8 @@ def interference_values(joint: InterferenceFitJoint) -> list[Rule]:
             'write how well it was measured, for example "0.045 +/- 0.005 mm"; "+/- 0" if it is exact',
         )
         for key, reading in readings.items()
-        if reading is not None and not _says_tolerance(reading)
+        if reading is not None and not has_tolerance(reading.text)
     ]
-
-
-def _says_tolerance(reading: Reading) -> bool:
-    return any(sign in reading.text for sign in PLUS_MINUS)
 
 
 def interference_sizes(joint: InterferenceFitJoint) -> list[Rule]:
