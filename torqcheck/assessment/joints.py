@@ -1,11 +1,9 @@
 """The kinds of joint that this version checks. A new kind is one line here and one module."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any, Protocol
 
-from torqcheck.assessment.design_load import Line
-from torqcheck.assessment.factors import LifeFactors
 from torqcheck.assessment.kinds.clamp import resolve_clamp
 from torqcheck.assessment.kinds.flange import resolve_bolted_flange
 from torqcheck.assessment.kinds.interference import resolve_interference_fit
@@ -15,13 +13,14 @@ from torqcheck.assessment.kinds.set_screws import resolve_set_screws
 from torqcheck.assessment.kinds.shaft import resolve_shaft
 from torqcheck.assessment.kinds.sleeve import resolve_sleeve
 from torqcheck.assessment.kinds.weld import resolve_weld
-from torqcheck.assessment.resolved import Resolved
+from torqcheck.assessment.resolved import Requirement, Resolved
 from torqcheck.assessment.spline_checks import spline_checks
 from torqcheck.assessment.spline_state import SplineState, described, spline_state
 from torqcheck.assessment.teeth_under_load import teeth_under_load
 from torqcheck.capacity import spline_mesh_stiffness
 from torqcheck.checks import Check
 from torqcheck.elementwise import number
+from torqcheck.scenario.joint_names import joint_name
 from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.steel_library import Library
@@ -35,23 +34,15 @@ class _Resolver(Protocol):
 
 def resolve(joint: Any, index: int, library: Library, ledger: Ledger) -> Resolved:
     """Resolve one joint of the file by its kind."""
-    name = joint.name or f"joint {index + 1}"
+    name = joint_name(joint, index)
     return JOINT_KINDS[joint.kind](joint, f"joint[{index + 1}]", name, library, ledger)
 
 
 def with_spline(resolved: Resolved, state: SplineState) -> Resolved:
     """The same joint with its spline in another state, of wear for instance; its teeth share as before."""
 
-    def check(
-        lines: Sequence[Line],
-        life: LifeFactors,
-        top_speed: float,
-        target: float,
-        ledger: Ledger,
-        no_teeth: bool,
-    ) -> tuple[Check, ...]:
-        beside = None if no_teeth else resolved.teeth
-        return spline_checks(state, tuple(lines), life, top_speed, target, ledger, beside)
+    def check(asked: Requirement) -> tuple[Check, ...]:
+        return spline_checks(state, asked, resolved.teeth)
 
     mesh = spline_mesh_stiffness(state.pitch_diameter, state.spline.teeth, state.engagement)
     return replace(resolved, spline=state, check=check, stiffness=number(mesh), lash=state.lash_angle)
@@ -82,14 +73,7 @@ def _spline(joint: SplineJoint, key: str, name: str, library: Library, ledger: L
     return with_spline(bare, state)
 
 
-def _no_checks(
-    lines: Sequence[Line],
-    life: LifeFactors,
-    top_speed: float,
-    target: float,
-    ledger: Ledger,
-    no_teeth: bool,
-) -> tuple[Check, ...]:
+def _no_checks(asked: Requirement) -> tuple[Check, ...]:
     return ()
 
 

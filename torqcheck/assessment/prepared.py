@@ -8,7 +8,7 @@ from torqcheck.assessment.design_load import Line
 from torqcheck.assessment.factors import life_factors, tabulated_application_factor
 from torqcheck.assessment.joints import resolve, with_draws_of
 from torqcheck.assessment.path import JointLoad, torque_path
-from torqcheck.assessment.resolved import Resolved
+from torqcheck.assessment.resolved import Requirement, Resolved
 from torqcheck.assessment.series import linked_joint
 from torqcheck.assessment.spline_state import SplineState
 from torqcheck.assessment.stack_engagement import with_stack_engagement
@@ -160,8 +160,8 @@ def checks_at(prepared: Prepared, index: int, peak: float, *, no_teeth: bool = F
     )
     factors = life_factors(prepared.spells, load, prepared.service_life, ledger)
     top_speed = load.speed(scenario.motor.max_speed.value)
-    target = scenario.targets.safety_factor
-    return prepared.joints[index].check(lines, factors, top_speed, target, ledger, no_teeth)
+    asked = Requirement(lines, factors, top_speed, scenario.targets.safety_factor, ledger, no_teeth)
+    return prepared.joints[index].check(asked)
 
 
 def _resolved(scenario: Scenario, index: int, ledger: Ledger) -> Resolved:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
@@ -20,10 +20,40 @@ if TYPE_CHECKING:
     from torqcheck.assessment.spline_state import SplineState
     from torqcheck.assessment.teeth_under_load import TeethUnderLoad
 
-__all__ = ["Checker", "Fatiguer", "Resolved"]
+__all__ = ["Checker", "Fatiguer", "Requirement", "Resolved"]
 
-Checker: TypeAlias = Callable[[Sequence[Line], LifeFactors, float, float, Ledger, bool], tuple[Check, ...]]
-"""Design torques, life factors, top speed (rad/s), target, ledger, guide's checks alone -> checks."""
+
+@dataclass(frozen=True, slots=True)
+class Requirement:
+    """
+    What a joint is checked against; each kind takes of it what bears on it.
+
+    Parameters
+    ----------
+    lines : tuple of Line
+        Its design torques.
+    life : LifeFactors
+        What the service life means for the guide's allowables.
+    top_speed : float, rad/s
+        Largest speed of the joint.
+    target : float, -
+        Safety factor that is wanted.
+    ledger : Ledger
+        Takes assumptions, cautions and what is missing.
+    no_teeth : bool
+        Whether to leave out what the teeth of a spline can take.
+    """
+
+    lines: tuple[Line, ...]
+    life: LifeFactors
+    top_speed: float
+    target: float
+    ledger: Ledger
+    no_teeth: bool = False
+
+
+Checker: TypeAlias = Callable[[Requirement], tuple[Check, ...]]
+"""What a joint is checked against -> its checks."""
 
 Fatiguer: TypeAlias = "Callable[[Prepared, int, ShockResult | PathBlow], FatigueResult]"
 """The path, index of the joint, the blow -> what fatigue does to the joint."""

@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from torqcheck.assessment.design_load import Line
-from torqcheck.assessment.factors import LifeFactors
 from torqcheck.assessment.guide_stresses import (
     GuideLoad,
     GuideStress,
@@ -19,6 +18,7 @@ from torqcheck.assessment.guide_stresses import (
     straight_flank,
 )
 from torqcheck.assessment.material_checks import material_checks, torsional_yield
+from torqcheck.assessment.resolved import Requirement
 from torqcheck.assessment.spline_state import SplineState
 from torqcheck.assessment.teeth_under_load import TeethUnderLoad
 from torqcheck.capacity import (
@@ -34,15 +34,13 @@ from torqcheck.checks import Check
 from torqcheck.formulas import FORMULAS
 from torqcheck.provenance import Source
 from torqcheck.scenario.ledger import Ledger
-from torqcheck.wear import peak_slip_speed
+from torqcheck.wear import SLIP_SPEED_LIMIT, peak_slip_speed
 
 __all__ = ["spline_checks"]
 
 LONGEST_USEFUL = 1.25
 """Engagement over pitch diameter: top of the range of common practice."""
 MOST_TILT_OF_STRAIGHT_TEETH = math.radians(1.0)
-MOST_SLIP_SPEED = 0.012
-"""m/s; conservative limit for lubricated steel on steel."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,10 +48,8 @@ class _Context:
     """What all checks of one joint share."""
 
     state: SplineState
-    life: LifeFactors
+    asked: Requirement
     distribution: float
-    top_speed: float
-    target: float
 
     def load(self, line: Line) -> GuideLoad:
         """Torque and factors of one design line."""
@@ -61,9 +57,9 @@ class _Context:
             line.torque,
             line.application_factor,
             self.distribution,
-            self.life.fatigue,
-            self.life.wear,
-            self.top_speed,
+            self.asked.life.fatigue,
+            self.asked.life.wear,
+            self.asked.top_speed,
         )
 
     def check(
@@ -81,22 +77,14 @@ class _Context:
             member="external" if stress.external else "internal",
             value=stress.value,
             allowable=stress.allowable,
-            target=self.target,
+            target=self.asked.target,
             torque=line.torque,
             factors=factors,
             sources=(*sources, line.source),
         )
 
 
-def spline_checks(
-    state: SplineState,
-    lines: tuple[Line, ...],
-    life: LifeFactors,
-    top_speed: float,
-    target: float,
-    ledger: Ledger,
-    teeth: TeethUnderLoad | None,
-) -> tuple[Check, ...]:
+def spline_checks(state: SplineState, asked: Requirement, teeth: TeethUnderLoad | None) -> tuple[Check, ...]:
     """
     Compare every stress of a splined joint with what its steels allow.
 
@@ -104,28 +92,22 @@ def spline_checks(
     ----------
     state : SplineState
         The joint, resolved.
-    lines : tuple of Line
-        Design torques of the guide, tabulated and simulated; the largest serves the yield checks.
-    life : LifeFactors
-        Fatigue-life and wear-life factors.
-    top_speed : float
-        Highest speed of the joint, rad/s.
-    target : float
-        Wanted safety factor.
-    ledger : Ledger
-        Takes cautions.
+    asked : Requirement
+        Design torques of the guide, tabulated and simulated, of which the largest serves the yield
+        checks; what the service life allows, the target, and where cautions go.
     teeth : TeethUnderLoad or None
         What the uneven load of the teeth rests on; None leaves the checks of the teeth out.
     """
-    context = _Context(state, life, _distribution(state, ledger), top_speed, target)
+    ledger = asked.ledger
+    context = _Context(state, asked, _distribution(state, ledger))
     checks: list[Check] = []
-    for line in lines:
+    for line in asked.lines:
         checks += [_root_shear(context, line), _pitch_line_shear(context, line)]
         checks += [_flank(context, line, ledger), *_bursting(context, line)]
-    worst = max(lines, key=lambda line: line.torque)
-    checks += torsional_yield(state, worst.torque, worst.source, target)
-    if teeth is not None:
-        checks += material_checks(teeth, worst.torque, worst.source, target, ledger)
+    worst = max(asked.lines, key=lambda line: line.torque)
+    checks += torsional_yield(state, worst.torque, worst.source, asked.target)
+    if teeth is not None and not asked.no_teeth:
+        checks += material_checks(teeth, worst.torque, worst.source, asked.target, ledger)
     if state.outside_diameter is None:
         ledger.miss(
             state.name,
@@ -152,8 +134,8 @@ def _warn_of_limits(context: _Context, ledger: Ledger) -> None:
             f"{state.key} tilt",
             f"{state.name}: straight teeth are meant for less than 1 deg of tilt; crowned ones stand more.",
         )
-    speed = float(peak_slip_speed(0.5 * state.pitch_diameter, state.tilt.angle, context.top_speed))
-    if speed > MOST_SLIP_SPEED:
+    speed = float(peak_slip_speed(0.5 * state.pitch_diameter, state.tilt.angle, context.asked.top_speed))
+    if speed > SLIP_SPEED_LIMIT:
         ledger.warn(
             f"{state.key} slip speed",
             f"{state.name}: at top speed the teeth slide at {speed * 1e3:.0f} mm/s; 12 mm/s is a common "
@@ -180,7 +162,7 @@ def _root_shear(context: _Context, line: Line) -> Check:
         "root shear, external member",
         line,
         root_shear(context.state, context.load(line)),
-        {"Ka": line.application_factor, "life": context.life.fatigue},
+        {"Ka": line.application_factor, "life": context.asked.life.fatigue},
         (FORMULAS[root_shear_stress].source, source),
     )
 
@@ -193,7 +175,7 @@ def _pitch_line_shear(context: _Context, line: Line) -> Check:
         "pitch-line tooth shear",
         line,
         stress,
-        {"Ka": line.application_factor, "Km": context.distribution, "life": context.life.fatigue},
+        {"Ka": line.application_factor, "Km": context.distribution, "life": context.asked.life.fatigue},
         (FORMULAS[pitch_line_shear_stress].source, worse.allowable.source),
     )
 
@@ -212,9 +194,9 @@ def _flank(context: _Context, line: Line, ledger: Ledger) -> Check:
             f"{state.name}: at this tilt and torque the contact on the crowned flank reaches the end of the "
             "teeth, so the flank is checked as a straight one. More crown or less tilt.",
         )
-    factors = {"Ka": line.application_factor, "Km": context.distribution, "life": context.life.wear}
+    factors = {"Ka": line.application_factor, "Km": context.distribution, "life": context.asked.life.wear}
     if state.joint.seat == "fixed":
-        factors |= {"life": context.life.fatigue, "fixed seat divisor": FIXED_SEAT_DIVISOR}
+        factors |= {"life": context.asked.life.fatigue, "fixed seat divisor": FIXED_SEAT_DIVISOR}
     sources = FORMULAS[flank_pressure].source, softer.allowable.source
     return context.check("flank pressure", line, straight_flank(state, load), factors, sources)
 
@@ -227,6 +209,6 @@ def _bursting(context: _Context, line: Line) -> Iterator[Check]:
         "bursting, internal member",
         line,
         bursting(state, context.load(line)),
-        {"Ka": line.application_factor, "Km": context.distribution, "life": context.life.fatigue},
+        {"Ka": line.application_factor, "Km": context.distribution, "life": context.asked.life.fatigue},
         (FORMULAS[bursting_stress].source, state.internal.allowable.tension_source),
     )

@@ -1,18 +1,17 @@
 """A clamp hub or a locking collar: what its screws hold, by the form that holds less."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from torqcheck.assessment.design_load import DesignLoad, Line, larger_load
-from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.design_load import DesignLoad, larger_load
 from torqcheck.assessment.kinds.bolt_preload import bolt_of, preload_of, stretch_check
 from torqcheck.assessment.kinds.fit_notes import three_digits
 from torqcheck.assessment.kinds.interference import SLIP_TARGET
 from torqcheck.assessment.kinds.shaft_notches import edge_of_hub
 from torqcheck.assessment.members import MemberState, member_state
 from torqcheck.assessment.notched_fatigue import notched_fatigue
-from torqcheck.assessment.resolved import Resolved
+from torqcheck.assessment.resolved import Requirement, Resolved
 from torqcheck.capacity.joining import (
     collar_axial_hold,
     grip_force_needed,
@@ -150,16 +149,13 @@ def resolve_clamp(joint: ClampJoint, key: str, name: str, library: Library, ledg
     bore = bore_of(joint.shaft)
     edge = () if joint.form == COLLAR else (edge_of_hub(member, diameter, bore, ledger),)
 
-    def check(
-        lines: Sequence[Line],
-        life: LifeFactors,
-        top_speed: float,
-        target: float,
-        ledger: Ledger,
-        no_teeth: bool,
-    ) -> tuple[Check, ...]:
-        holds = clamp.axial_hold(target) if joint.form == COLLAR else clamp.grip(larger_load(lines), target)
-        return holds, clamp.shaft_yield(member, target), *clamp.stretch
+    def check(asked: Requirement) -> tuple[Check, ...]:
+        holds = (
+            clamp.axial_hold(asked.target)
+            if joint.form == COLLAR
+            else clamp.grip(larger_load(asked.lines), asked.target)
+        )
+        return holds, clamp.shaft_yield(member, asked.target), *clamp.stretch
 
     return Resolved(
         key=key,

@@ -3,12 +3,11 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from torqcheck.assessment.design_load import DesignLoad, Line, larger_load
-from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.design_load import DesignLoad, larger_load
 from torqcheck.assessment.kinds.bolt_preload import stretch_check
 from torqcheck.assessment.kinds.flange_notes import flange_notes, warn_of_flange, warn_of_path
 from torqcheck.assessment.kinds.flange_state import SHARE_SOURCE, FlangeSide, FlangeState, Pins, flange_state
-from torqcheck.assessment.resolved import Resolved
+from torqcheck.assessment.resolved import Requirement, Resolved
 from torqcheck.capacity import shear_yield_strength
 from torqcheck.capacity.joining import (
     bolt_bearing_stress,
@@ -157,21 +156,14 @@ def resolve_bolted_flange(
     flange = _Flange(state)
     warn_of_flange(joint, state, key, ledger)
 
-    def check(
-        lines: Sequence[Line],
-        life: LifeFactors,
-        top_speed: float,
-        target: float,
-        ledger: Ledger,
-        no_teeth: bool,
-    ) -> tuple[Check, ...]:
-        load = larger_load(lines)
-        paths = {"grip": (flange.grip(load, target),), "bolts": flange.bolts(load, target)}
+    def check(asked: Requirement) -> tuple[Check, ...]:
+        load = larger_load(asked.lines)
+        paths = {"grip": (flange.grip(load, asked.target),), "bolts": flange.bolts(load, asked.target)}
         if state.pins is not None:
-            paths["dowels"] = flange.dowels(state.pins, load, target)
-        holding = path_that_counts(paths, reamed=state.reamed, reverses=life.reversed_torque)
+            paths["dowels"] = flange.dowels(state.pins, load, asked.target)
+        holding = path_that_counts(paths, reamed=state.reamed, reverses=asked.life.reversed_torque)
         grips = all(check.margin >= 1.0 for check in paths["grip"])
-        warn_of_path(state, key, "grip" if grips else holding, life.reversed_torque, ledger)
+        warn_of_path(state, key, "grip" if grips else holding, asked.life.reversed_torque, asked.ledger)
         return (
             *(replace(c, counts=path == holding) for path, checks in paths.items() for c in checks),
             stretch_check(flange.state.name, "bolts", flange.state.bolt, flange.state.preload),

@@ -1,16 +1,14 @@
 """An interference fit: does it grip at its least interference, and do hub and shaft bear its greatest."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
-from torqcheck.assessment.design_load import DesignLoad, Line, larger_load
-from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.design_load import DesignLoad, larger_load
 from torqcheck.assessment.kinds.fit_materials import FitMaterial, hub_of, shaft_of
 from torqcheck.assessment.kinds.fit_notes import fit_notes, warn_of_fit
 from torqcheck.assessment.kinds.fit_state import FitState, fit_state
 from torqcheck.assessment.kinds.shaft_notches import edge_of_hub
 from torqcheck.assessment.notched_fatigue import notched_fatigue
-from torqcheck.assessment.resolved import Resolved
+from torqcheck.assessment.resolved import Requirement, Resolved
 from torqcheck.capacity.joining import (
     grip_torque,
     interference_after_roughness,
@@ -107,18 +105,11 @@ def resolve_interference_fit(
     warn_of_fit(joint, key, name, state, ledger)
     edge = edge_of_hub(member, state.diameter, state.bore, ledger)
 
-    def check(
-        lines: Sequence[Line],
-        life: LifeFactors,
-        top_speed: float,
-        target: float,
-        ledger: Ledger,
-        no_teeth: bool,
-    ) -> tuple[Check, ...]:
+    def check(asked: Requirement) -> tuple[Check, ...]:
         return (
-            fit.grip(larger_load(lines), top_speed, target),
-            fit.strength("hub", hub, state.hub_stress(top_speed), target),
-            fit.strength("shaft", shaft, state.shaft_stress(), target),
+            fit.grip(larger_load(asked.lines), asked.top_speed, asked.target),
+            fit.strength("hub", hub, state.hub_stress(asked.top_speed), asked.target),
+            fit.strength("shaft", shaft, state.shaft_stress(), asked.target),
         )
 
     return Resolved(

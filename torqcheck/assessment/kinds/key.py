@@ -1,9 +1,6 @@
 """A keyed hub: shear of the key, pressure on its sides in shaft and hub, by the weakest of three steels."""
 
-from collections.abc import Sequence
-
-from torqcheck.assessment.design_load import DesignLoad, Line, larger_load
-from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.design_load import DesignLoad, larger_load
 from torqcheck.assessment.kinds.key_notes import key_notes, warn_of_key
 from torqcheck.assessment.kinds.key_seat import key_notch
 from torqcheck.assessment.kinds.key_state import KeyState, key_state
@@ -11,7 +8,7 @@ from torqcheck.assessment.kinds.keyseat_wall import weigh_wall_under_keyseat
 from torqcheck.assessment.members import MemberState
 from torqcheck.assessment.notch_yield import notch_yield_checks
 from torqcheck.assessment.notched_fatigue import notched_fatigue
-from torqcheck.assessment.resolved import Resolved
+from torqcheck.assessment.resolved import Requirement, Resolved
 from torqcheck.capacity import shear_yield_strength
 from torqcheck.capacity.joining import carrying_keys, key_pressure, key_shear_stress, key_useful_length
 from torqcheck.checks import Check
@@ -34,24 +31,17 @@ def resolve_key(joint: KeyJoint, key: str, name: str, library: Library, ledger: 
     warn_of_key(state, notch, key, ledger)
     weigh_wall_under_keyseat(key, name, state.diameter, state.bore, state.section.shaft_depth, ledger)
 
-    def check(
-        lines: Sequence[Line],
-        life: LifeFactors,
-        top_speed: float,
-        target: float,
-        ledger: Ledger,
-        no_teeth: bool,
-    ) -> tuple[Check, ...]:
-        if life.reversed_torque and joint.fit != "tight":
-            ledger.warn(
+    def check(asked: Requirement) -> tuple[Check, ...]:
+        if asked.life.reversed_torque and joint.fit != "tight":
+            asked.ledger.warn(
                 f"{key} rattle",
                 f"{name}: the torque reverses, and a key with play is hammered at each reversal until its "
                 "keyways are wide. Take a tight fit (P9), and a hub that grips the shaft besides.",
             )
-        load = larger_load(lines)
+        load = larger_load(asked.lines)
         return (
-            *key_checks(state, load, target, reversing=life.reversed_torque),
-            *notch_yield_checks((notch,), load, joint=name, target=target),
+            *key_checks(state, load, asked.target, reversing=asked.life.reversed_torque),
+            *notch_yield_checks((notch,), load, joint=name, target=asked.target),
         )
 
     return Resolved(

@@ -1,16 +1,13 @@
 """A pin across or along the shaft: shear, pressure in shaft and hub, and a fuse that is meant to break."""
 
-from collections.abc import Sequence
-
-from torqcheck.assessment.design_load import DesignLoad, Line, larger_load
-from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.design_load import DesignLoad, larger_load
 from torqcheck.assessment.kinds.key_seat import pin_notch
 from torqcheck.assessment.kinds.pin_notes import pin_notes, warn_of_pin
 from torqcheck.assessment.kinds.pin_state import FuseBand, PinState, pin_state
 from torqcheck.assessment.members import MemberState
 from torqcheck.assessment.notch_yield import notch_yield_checks
 from torqcheck.assessment.notched_fatigue import notched_fatigue
-from torqcheck.assessment.resolved import Resolved
+from torqcheck.assessment.resolved import Requirement, Resolved
 from torqcheck.capacity import shear_yield_strength
 from torqcheck.capacity.joining import carrying_keys, pin_breaking_torque
 from torqcheck.checks import Check
@@ -34,21 +31,14 @@ def resolve_pin(joint: PinJoint, key: str, name: str, library: Library, ledger: 
     notch = pin_notch(state, ledger)
     warn_of_pin(state, key, ledger)
 
-    def check(
-        lines: Sequence[Line],
-        life: LifeFactors,
-        top_speed: float,
-        target: float,
-        ledger: Ledger,
-        no_teeth: bool,
-    ) -> tuple[Check, ...]:
-        load = larger_load(lines)
-        if life.reversed_torque:
-            _warn_of_reversal(joint, key, name, ledger)
+    def check(asked: Requirement) -> tuple[Check, ...]:
+        load = larger_load(asked.lines)
+        if asked.life.reversed_torque:
+            _warn_of_reversal(joint, key, name, asked.ledger)
         if state.fuse is not None:
-            _warn_of_breaking(state.fuse, load, key, name, ledger)
-        yields = notch_yield_checks((notch,), load, joint=name, target=target)
-        return (*pin_checks(state, load, target), *yields)
+            _warn_of_breaking(state.fuse, load, key, name, asked.ledger)
+        yields = notch_yield_checks((notch,), load, joint=name, target=asked.target)
+        return (*pin_checks(state, load, asked.target), *yields)
 
     return Resolved(
         key=key,

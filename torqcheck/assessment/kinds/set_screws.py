@@ -1,12 +1,9 @@
 """Set screws that alone hold a hub: what they hold, by lists that disagree, and why they should not."""
 
-from collections.abc import Sequence
-
-from torqcheck.assessment.design_load import Line, larger_load
-from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.design_load import larger_load
 from torqcheck.assessment.kinds.seat_play import torque_in_words
 from torqcheck.assessment.members import MemberState, member_state
-from torqcheck.assessment.resolved import Resolved
+from torqcheck.assessment.resolved import Requirement, Resolved
 from torqcheck.capacity.joining import HARDER_BY, SOFT_SCREW, set_screw_torque
 from torqcheck.checks import Check
 from torqcheck.formulas import FORMULAS
@@ -44,16 +41,9 @@ def resolve_set_screws(
     sources = (FORMULAS[set_screw_torque].source, force_source, point_source, shaft.steel.source)
     _warn(joint, key, name, ledger)
 
-    def check(
-        lines: Sequence[Line],
-        life: LifeFactors,
-        top_speed: float,
-        target: float,
-        ledger: Ledger,
-        no_teeth: bool,
-    ) -> tuple[Check, ...]:
-        load = larger_load(lines)
-        dynamic = DYNAMIC_FACTORS[1 if life.reversed_torque else 0]
+    def check(asked: Requirement) -> tuple[Check, ...]:
+        load = larger_load(asked.lines)
+        dynamic = DYNAMIC_FACTORS[1 if asked.life.reversed_torque else 0]
         return (
             load.check(
                 joint=name,
@@ -62,7 +52,7 @@ def resolve_set_screws(
                 value=load.torque,
                 # below the factor of the lists nothing holds for long: it is no margin that may be used up
                 allowable=holds / dynamic,
-                target=max(1.0, target / dynamic),
+                target=max(1.0, asked.target / dynamic),
                 sources=sources,
                 quantity="torque",
                 factors={"for loads that vary": dynamic, **factors},

@@ -1,7 +1,5 @@
 """A plain, stepped or notched length of shaft: stiffness, torsional shear by the guide, yield, fatigue."""
 
-from collections.abc import Sequence
-
 from torqcheck.assessment.design_load import Line, larger_load
 from torqcheck.assessment.factors import LifeFactors
 from torqcheck.assessment.kinds.keyseat_wall import weigh_wall_under_keyseat
@@ -9,7 +7,7 @@ from torqcheck.assessment.kinds.shaft_notches import BendingLoads, bending_loads
 from torqcheck.assessment.members import MemberState, member_state
 from torqcheck.assessment.notch_yield import notch_yield_checks
 from torqcheck.assessment.notched_fatigue import notched_fatigue
-from torqcheck.assessment.resolved import Resolved
+from torqcheck.assessment.resolved import Requirement, Resolved
 from torqcheck.capacity import (
     series_stiffness,
     shear_yield_strength,
@@ -38,16 +36,9 @@ def resolve_shaft(joint: ShaftJoint, key: str, name: str, library: Library, ledg
             around = (notch.diameter or joint.diameter).value
             weigh_wall_under_keyseat(key, name, around, bore, notch.depth.value, ledger)
 
-    def check(
-        lines: Sequence[Line],
-        life: LifeFactors,
-        top_speed: float,
-        target: float,
-        ledger: Ledger,
-        no_teeth: bool,
-    ) -> tuple[Check, ...]:
-        plain = shaft_checks(name, diameter, bore, member, tuple(lines), life, target)
-        return plain + notch_yield_checks(notches, larger_load(lines), joint=name, target=target)
+    def check(asked: Requirement) -> tuple[Check, ...]:
+        plain = shaft_checks(name, diameter, bore, member, asked.lines, asked.life, asked.target)
+        return plain + notch_yield_checks(notches, larger_load(asked.lines), joint=name, target=asked.target)
 
     return Resolved(
         key=key,

@@ -1,10 +1,8 @@
 """A sleeve or tube: its wall in torsion and bursting at its weaker end, and its stiffness."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
-from torqcheck.assessment.design_load import DesignLoad, Line, larger_load
-from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.design_load import DesignLoad, larger_load
 from torqcheck.assessment.kinds.sleeve_fatigue import sleeve_notches
 from torqcheck.assessment.kinds.sleeve_notes import (
     say_how_it_floats,
@@ -14,7 +12,7 @@ from torqcheck.assessment.kinds.sleeve_notes import (
 )
 from torqcheck.assessment.members import MemberState, member_state
 from torqcheck.assessment.notched_fatigue import notched_fatigue
-from torqcheck.assessment.resolved import Resolved
+from torqcheck.assessment.resolved import Requirement, Resolved
 from torqcheck.capacity import (
     centrifugal_bursting_stress,
     radial_bursting_stress,
@@ -118,18 +116,11 @@ def resolve_sleeve(joint: SleeveJoint, key: str, name: str, library: Library, le
     length = joint.length.value if joint.floats is None else joint.floats.span.value
     free = weakest.inside if joint.inside_diameter is None else joint.inside_diameter.value
 
-    def check(
-        lines: Sequence[Line],
-        life: LifeFactors,
-        top_speed: float,
-        target: float,
-        ledger: Ledger,
-        no_teeth: bool,
-    ) -> tuple[Check, ...]:
-        warn_of_speed(joint, key, name, free, member.steel, top_speed, ledger)
-        load = larger_load(lines)
-        return _torsion(name, weakest, member, load, target), _together(
-            name, sections, member, load, top_speed, target
+    def check(asked: Requirement) -> tuple[Check, ...]:
+        warn_of_speed(joint, key, name, free, member.steel, asked.top_speed, asked.ledger)
+        load = larger_load(asked.lines)
+        return _torsion(name, weakest, member, load, asked.target), _together(
+            name, sections, member, load, asked.top_speed, asked.target
         )
 
     return Resolved(

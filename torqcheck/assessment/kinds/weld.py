@@ -1,13 +1,11 @@
 """A circular weld: its throat, the metal at its leg, the tube beside it, and its fatigue by class."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
-from torqcheck.assessment.design_load import DesignLoad, Line, larger_load
-from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.design_load import DesignLoad, larger_load
 from torqcheck.assessment.kinds.weld_soundness import beside_weld, warn_of_heat, weigh_soundness
 from torqcheck.assessment.members import member_state
-from torqcheck.assessment.resolved import Resolved
+from torqcheck.assessment.resolved import Requirement, Resolved
 from torqcheck.assessment.weld_fatigue import WeldDetail, weld_fatigue
 from torqcheck.capacity import SHEAR_TO_TENSILE_YIELD, shear_yield_strength, torsional_shear_stress
 from torqcheck.capacity.joining import (
@@ -148,15 +146,8 @@ def resolve_weld(joint: WeldJoint, key: str, name: str, library: Library, ledger
         hub=beside_weld(hub.steel, joint, f"{key}.hub", ledger),
     )
 
-    def check(
-        lines: Sequence[Line],
-        life: LifeFactors,
-        top_speed: float,
-        target: float,
-        ledger: Ledger,
-        no_teeth: bool,
-    ) -> tuple[Check, ...]:
-        return weld.checks(larger_load(lines), target)
+    def check(asked: Requirement) -> tuple[Check, ...]:
+        return weld.checks(larger_load(asked.lines), asked.target)
 
     return Resolved(
         key=key,
