@@ -14,6 +14,7 @@ __all__ = [
     "Method",
     "Quantity",
     "Verdict",
+    "weakest",
     "weakest_first",
     "worst_verdict",
 ]
@@ -125,6 +126,19 @@ def weakest_first(checks: Iterable[Check]) -> list[Check]:
         checks,
         key=lambda check: (not check.counts, check.local and check.verdict != "fail", check.margin),
     )
+
+
+def weakest(checks: Iterable[Check]) -> Check | None:
+    """
+    Return the check that is the weakest link; None where nothing that counts is loaded.
+
+    Parameters
+    ----------
+    checks : iterable of Check
+        In any order.
+    """
+    loaded = [check for check in checks if check.counts and check.safety_factor is not None]
+    return weakest_first(loaded)[0] if loaded else None
 
 
 def worst_verdict(verdicts: tuple[Verdict, ...]) -> Verdict:

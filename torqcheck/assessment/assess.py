@@ -34,7 +34,7 @@ from torqcheck.assessment.spread import Spread, spread_of
 from torqcheck.assessment.stack import stack_check
 from torqcheck.assessment.verdict import found_verdict, joint_verdict
 from torqcheck.assessment.wear import wear_result
-from torqcheck.checks import Check, Verdict, weakest_first, worst_verdict
+from torqcheck.checks import Check, Verdict, weakest, weakest_first, worst_verdict
 from torqcheck.draws import SEED
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.estimates import peak_torque, running_per_year
@@ -324,11 +324,9 @@ def _distribution(finding: Finding) -> LoadDistribution | None:
 
 def weakest_of(joints: tuple[JointResult, ...]) -> Link | None:
     """Return the check with the lowest safety factor over its target; a local one only where it fails."""
-    checks = [c for joint in joints for c in joint.checks if c.counts and c.safety_factor is not None]
-    if not checks:
+    check = weakest(check for joint in joints for check in joint.checks)
+    if check is None or check.safety_factor is None:
         return None
-    check = weakest_first(checks)[0]
-    assert check.safety_factor is not None
     return Link.of(check, check.safety_factor)
 
 

@@ -1,13 +1,13 @@
 """What one edited scenario says: every demand on a joint by itself, so that a search can tell them apart."""
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from torqcheck.assessment.assess import assess, assess_without_ranges
 from torqcheck.assessment.result import Assessment, JointResult
-from torqcheck.checks import VERDICTS, Check, Verdict, weakest_first
+from torqcheck.checks import VERDICTS, Check, Verdict, weakest
 from torqcheck.errors import DomainError, NoSolutionError
 from torqcheck.scenario import Scenario
 
@@ -127,7 +127,7 @@ def trial_of(found: Assessment, index: int, whole_path: bool) -> Trial:
     joints = found.joints if whole_path else (found.joints[index],)
     demands = [demand for joint in joints for demand in _demands(joint, found.reliability)]
     demands += _stack_demands(found, index, whole_path)
-    check = _weakest(check for joint in joints for check in joint.checks)
+    check = weakest(check for joint in joints for check in joint.checks)
     own = found.joints[index]
     spread = own.load_distribution
     return Trial(
@@ -140,11 +140,6 @@ def trial_of(found: Assessment, index: int, whole_path: bool) -> Trial:
         tilt_factor=None if spread is None else spread.tilt,
         no_wear_life=own.wear.reason if own.wear is not None and own.wear.verdict is None else "",
     )
-
-
-def _weakest(checks: Iterable[Check]) -> Check | None:
-    counting = [check for check in checks if check.counts and check.safety_factor is not None]
-    return weakest_first(counting)[0] if counting else None
 
 
 def _check_name(check: Check, joint: str = "") -> str:

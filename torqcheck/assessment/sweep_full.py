@@ -10,7 +10,7 @@ from torqcheck.assessment.result import Assessment, JointResult
 from torqcheck.assessment.sweep_design import Design, Stretch
 from torqcheck.assessment.sweep_rules import refusal
 from torqcheck.assessment.sweep_table import Column, Table, words_of
-from torqcheck.checks import weakest_first
+from torqcheck.checks import weakest
 from torqcheck.errors import DomainError, NoSolutionError
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.edits import edited
@@ -82,23 +82,23 @@ def full_row(found: Assessment) -> dict[str, Any]:
         By the name of the column. Lives are those of wear, in hours of running; damage is that of
         fatigue over the service life.
     """
-    weakest = found.weakest
+    link = found.weakest
     row: dict[str, Any] = {"verdict": found.verdict}
     for number, joint in enumerate(found.joints, start=1):
         row |= {f"joint[{number}].{name}": value for name, value in _joint(joint).items()}
-    row["safety_factor_over_target"] = None if weakest is None else weakest.safety_factor / weakest.target
-    row["weakest"] = "" if weakest is None else f"{weakest.joint}: {weakest.check} ({weakest.method})"
+    row["safety_factor_over_target"] = None if link is None else link.safety_factor / link.target
+    row["weakest"] = "" if link is None else f"{link.joint}: {link.check} ({link.method})"
     return row
 
 
 def _joint(joint: JointResult) -> dict[str, Any]:
-    checks = [check for check in joint.checks if check.counts and check.safety_factor is not None]
+    check = weakest(joint.checks)
     life = None if joint.wear is None else joint.wear.life
     values = (
         joint.torque,
         joint.peak_torque,
         joint.lash,
-        weakest_first(checks)[0].safety_factor if checks else None,
+        None if check is None else check.safety_factor,
         None if life is None else life[0] / 3600.0,
         None if life is None else life[1] / 3600.0,
         joint.fatigue.service_damage,
