@@ -90,7 +90,7 @@ def _parts(assessment: Assessment, systems: tuple[System, ...], width: int) -> l
         ),
         _assumptions(assessment, systems),
         _sources(assessment),
-        Note("Cautions", tuple(entry.text for entry in assessment.cautions)) if assessment.cautions else None,
+        Note.of("Cautions", (entry.text for entry in assessment.cautions)),
     ]
 
 
@@ -269,8 +269,7 @@ def mate_note(name: str, mate: MateResult, systems: tuple[System, ...]) -> Note:
 
 def _assumptions(assessment: Assessment, systems: tuple[System, ...]) -> Note | None:
     """What was assumed, with band, mark and reason."""
-    lines = assumption_lines(assessment.assumptions, systems)
-    return Note(ASSUMPTIONS, lines) if lines else None
+    return Note.of(ASSUMPTIONS, assumption_lines(assessment.assumptions, systems))
 
 
 def assumption_lines(assumptions: Sequence[Assumption], systems: tuple[System, ...]) -> tuple[str, ...]:

@@ -60,7 +60,7 @@ def influence_sheet(found: Influence, units: str) -> Sheet:
     better = tuple(_in_full(row, systems) for row in named)
     parts: list[Table | Note | None] = [
         _ranking(named) if named else None,
-        Note("What these are, and how to know them better", better) if better else None,
+        Note.of("What these are, and how to know them better", better),
         Note("How sure", tuple(_how_sure(found, len(found.rows) - len(named)))),
         *(_wear(entry) for entry in found.wear),
     ]

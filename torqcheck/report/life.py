@@ -49,14 +49,14 @@ def life_sheet(life: Life, units: str, plots: tuple[Table, ...] = ()) -> Sheet:
     for joint in life.joints:
         parts.append(Note(joint.name, tuple(_answer(life, joint, systems))))
         parts.append(growth_table(life, joint, systems[0]))
-    parts += [_note(other.name, tuple(_fatigue(life, other.fatigue))) for other in life.others]
+    parts += [Note.of(other.name, _fatigue(life, other.fatigue)) for other in life.others]
     parts += plots
     for joint in life.joints:
         parts.append(_limits(joint))
     parts += [
         Note("How sure", tuple(_how_sure(life))),
-        _note("Assumptions", assumption_lines(life.assumptions, systems)),
-        _note("Cautions", tuple(caution.text for caution in life.cautions)),
+        Note.of("Assumptions", assumption_lines(life.assumptions, systems)),
+        Note.of("Cautions", (caution.text for caution in life.cautions)),
     ]
     return Sheet(
         title=f"torqcheck {life.version}: wear life, {life.title}",
@@ -86,10 +86,6 @@ def growth_rows(life: Life) -> list[dict[str, Any]]:
         for joint in life.joints
         for point in joint.growth
     ]
-
-
-def _note(title: str, items: tuple[str, ...]) -> Note | None:
-    return Note(title, items) if items else None
 
 
 def _words(life: Life) -> Iterator[str]:

@@ -23,13 +23,13 @@ def load_note(assessment: Assessment, systems: tuple[System, ...]) -> Note | Non
     systems : tuple of str
         Unit systems, the leading one first.
     """
-    lines = tuple(
+    lines = (
         _line(joint.name, joint.load_distribution, systems, _counted(joint))
         for joint in assessment.joints
         if joint.load_distribution is not None
     )
     title = f"Load on the teeth, by the strength of the material{as_if_mates(assessment)}"
-    return Note(title, lines) if lines else None
+    return Note.of(title, lines)
 
 
 def _counted(joint: JointResult) -> str:

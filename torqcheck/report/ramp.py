@@ -36,14 +36,14 @@ def ramp_sheet(ramp: Ramp, units: str, plots: tuple[Table, ...] = ()) -> Sheet:
     systems = systems_of(units)
     assumed = assumption_lines(ramp.assumptions, systems)
     parts = [
-        _note("Why no ramp holds, and what would", _why_not(ramp, systems)),
-        _note("In two stages", _two_stage(ramp, systems)),
-        _note("Into regeneration", _regeneration(ramp, systems)),
+        Note.of("Why no ramp holds, and what would", _why_not(ramp, systems)),
+        Note.of("In two stages", _two_stage(ramp, systems)),
+        Note.of("Into regeneration", _regeneration(ramp, systems)),
         _curve(ramp, systems[0]),
         *plots,
-        _note("How sure", _how_sure(ramp, systems)),
-        _note("Assumptions", iter(assumed)),
-        _note("Cautions", (caution.text for caution in ramp.cautions)),
+        Note.of("How sure", _how_sure(ramp, systems)),
+        Note.of("Assumptions", assumed),
+        Note.of("Cautions", (caution.text for caution in ramp.cautions)),
     ]
     files = file_line(ramp)
     return Sheet(
@@ -76,12 +76,6 @@ def curve_rows(ramp: Ramp) -> list[dict[str, Any]]:
         for point in ramp.curve
         if math.isfinite(point.rise)
     ]
-
-
-def _note(title: str, items: Iterator[str]) -> Note | None:
-    """A note, if there is anything to say."""
-    found = tuple(items)
-    return Note(title, found) if found else None
 
 
 def _name(ramp: Ramp, point: Point) -> str:

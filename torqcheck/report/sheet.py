@@ -1,7 +1,7 @@
 """A report as data: what is said, in which order. Renderers turn it into text of some kind."""
 
 import datetime
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -56,6 +56,12 @@ class Note:
 
     title: str
     items: tuple[str, ...]
+
+    @classmethod
+    def of(cls, title: str, items: Iterable[str]) -> "Note | None":
+        """Sentences under a title; None where there is nothing to say."""
+        found = tuple(items)
+        return cls(title, found) if found else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -44,13 +44,13 @@ def size_sheet(found: Size, units: str, plots: tuple[Table, ...] = ()) -> Sheet:
     """
     systems = systems_of(units)
     parts = [
-        _note("Why no value helps, and what would", _remedies(found)),
+        Note.of("Why no value helps, and what would", _remedies(found)),
         _bands(found) if found.find == "hardness" else _curve(found, systems[0]),
         *plots,
-        _note("Gaps", _gaps(found, systems)),
-        _note("Where more no longer helps", iter([found.no_more] if found.no_more else [])),
-        _note("What was searched", _searched(found, systems)),
-        _note("What to do next", _next(found)),
+        Note.of("Gaps", _gaps(found, systems)),
+        Note.of("Where more no longer helps", [found.no_more] if found.no_more else []),
+        Note.of("What was searched", _searched(found, systems)),
+        Note.of("What to do next", _next(found)),
     ]
     return Sheet(
         title=f"torqcheck {found.version}: size, {found.title}",
@@ -60,11 +60,6 @@ def size_sheet(found: Size, units: str, plots: tuple[Table, ...] = ()) -> Sheet:
         parts=tuple(part for part in parts if part is not None),
         closing=(CAUTION,),
     )
-
-
-def _note(title: str, items: Iterator[str]) -> Note | None:
-    texts = tuple(items)
-    return Note(title, texts) if texts else None
 
 
 def _answer(found: Size, systems: tuple[System, ...]) -> Iterator[str]:

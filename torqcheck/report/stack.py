@@ -66,8 +66,8 @@ def stack_sheet(
         _with_shim(check, systems[0]),
         _contributors(check.results, systems[0], None if all_rows else MOST_CONTRIBUTORS),
         Note("How it is reckoned", tuple(_reckoned(finding, systems))),
-        _note("Assumptions", assumption_lines(finding.assumptions, systems)),
-        _note("Cautions", tuple(caution.text for caution in finding.cautions)),
+        Note.of("Assumptions", assumption_lines(finding.assumptions, systems)),
+        Note.of("Cautions", (caution.text for caution in finding.cautions)),
     ]
     return Sheet(
         title=f"torqcheck {finding.version}: axial stack, {finding.title}",
@@ -112,10 +112,6 @@ def stack_rows(finding: StackFinding) -> list[dict[str, Any]]:
         for one in finding.check.results
         for state in (one.assembled, one.running)
     ]
-
-
-def _note(title: str, items: tuple[str, ...]) -> Note | None:
-    return Note(title, items) if items else None
 
 
 def _ranges(check: StackCheck, kind: str, system: System) -> Table | None:
