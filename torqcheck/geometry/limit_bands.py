@@ -7,9 +7,10 @@ make a tooth thicker and a space narrower than it was cut, by the variation allo
 
 from dataclasses import dataclass
 
+from torqcheck.geometry.iso_286 import grade_tolerance
 from torqcheck.provenance import Mark, Source, weakest_mark
 
-__all__ = ["Band", "ExternalLimits", "InternalLimits", "WidthLimits"]
+__all__ = ["Band", "ExternalLimits", "InternalLimits", "WidthLimits", "hole_limits"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,3 +74,8 @@ class InternalLimits(_MemberLimits):
     """Limits of the hub. The flank must be true up to `form_diameter` or further."""
 
     space_width: WidthLimits | None
+
+
+def hole_limits(size: float, grade: int) -> Band:
+    """Limits H of a hole's dimension, m, by ISO 286."""
+    return Band(size, size + grade_tolerance(size, grade))

@@ -17,7 +17,7 @@ from torqcheck.geometry.iso_4156_tolerances import (
     total_tolerance,
     variation_allowance,
 )
-from torqcheck.geometry.limit_bands import Band, ExternalLimits, InternalLimits, WidthLimits
+from torqcheck.geometry.limit_bands import Band, ExternalLimits, InternalLimits, WidthLimits, hole_limits
 from torqcheck.geometry.spline import InvoluteSpline, Member
 from torqcheck.provenance import Source, weakest_mark
 
@@ -331,8 +331,8 @@ def _din(
     )
     internal = InternalLimits(
         space_width=_space(spline.space_width, total, variation),
-        major_diameter=_above(hub.major_diameter, 14),
-        minor_diameter=_above(hub.minor_diameter, 11),
+        major_diameter=hole_limits(hub.major_diameter, 14),
+        minor_diameter=hole_limits(hub.minor_diameter, 11),
         **common,
     )
     return external, internal
@@ -341,8 +341,3 @@ def _din(
 def _below(size: float, grade: int) -> Band:
     """Limits of letter h."""
     return Band(size - grade_tolerance(size, grade), size)
-
-
-def _above(size: float, grade: int) -> Band:
-    """Limits of letter H."""
-    return Band(size, size + grade_tolerance(size, grade))

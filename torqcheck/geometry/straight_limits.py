@@ -2,6 +2,7 @@
 
 from torqcheck.errors import DomainError
 from torqcheck.geometry.iso_286 import ISO_286, grade_tolerance, shaft_deviation
+from torqcheck.geometry.limit_bands import hole_limits
 from torqcheck.geometry.limits import Band, ExternalLimits, InternalLimits, WidthLimits
 from torqcheck.geometry.spline import StraightSpline
 from torqcheck.provenance import Source
@@ -41,11 +42,6 @@ def _shaft(size: float, letter_and_grade: tuple[str, int]) -> Band:
     letter, grade = letter_and_grade
     most = size - shaft_deviation(size, letter)
     return Band(most - grade_tolerance(size, grade), most)
-
-
-def _hole(size: float, grade: int) -> Band:
-    """Limits H of a hole's dimension."""
-    return Band(size, size + grade_tolerance(size, grade))
 
 
 def iso_14_limits(
@@ -96,9 +92,9 @@ def iso_14_limits(
     internal = InternalLimits(
         fit=fit,
         fit_class=None,
-        space_width=WidthLimits(_hole(spline.tooth_width, slot), None),
-        major_diameter=_hole(spline.major_diameter, 10),
-        minor_diameter=_hole(spline.minor_diameter, 7),
+        space_width=WidthLimits(hole_limits(spline.tooth_width, slot), None),
+        major_diameter=hole_limits(spline.major_diameter, 10),
+        minor_diameter=hole_limits(spline.minor_diameter, 7),
         form_diameter=None,
         width_source=_ISO_14_LIMITS,
         diameter_source=_ISO_14_LIMITS,
