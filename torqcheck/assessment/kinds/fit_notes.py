@@ -3,6 +3,7 @@
 import math
 
 from torqcheck.assessment.kinds.fit_state import FitState
+from torqcheck.assessment.kinds.spoken import in_mpa, in_um, three_digits
 from torqcheck.capacity.joining import (
     hub_outside_growth,
     hub_pressure_limit,
@@ -15,7 +16,7 @@ from torqcheck.materials import ROOM_TEMPERATURE, SeatFriction, thermal_expansio
 from torqcheck.scenario.kinds.interference import InterferenceFitJoint
 from torqcheck.scenario.ledger import Ledger
 
-__all__ = ["fit_notes", "joining_temperature", "three_digits", "warn_of_fit"]
+__all__ = ["fit_notes", "joining_temperature", "warn_of_fit"]
 
 ROOM_SHARE, LEAST_ROOM = 1e-3, 0.04e-3
 """Clearance wanted while joining, of the diameter, and at least, m; common practice."""
@@ -40,8 +41,8 @@ def fit_notes(joint: InterferenceFitJoint, state: FitState, friction: SeatFricti
     """Sentences for the report: pressure, joining, proof, limits."""
     least, most = state.pressure(state.least, weakest=True), state.pressure(state.greatest)
     notes = [
-        f"Pressure in the seat {_megapascal(least)} to {_megapascal(most)} MPa, at rest and cold, from "
-        f"{_micron(state.least)} to {_micron(state.greatest)} um of interference on the diameter that are "
+        f"Pressure in the seat {in_mpa(least)} to {in_mpa(most)} MPa, at rest and cold, from "
+        f"{in_um(state.least)} to {in_um(state.greatest)} um of interference on the diameter that are "
         "left after the roughness. The factors take these ends; their ranges draw what lies between."
     ]
     if joint.joining.startswith("shrunk"):
@@ -49,13 +50,13 @@ def fit_notes(joint: InterferenceFitJoint, state: FitState, friction: SeatFricti
     elif joint.joining.startswith("pressed"):
         notes.append(_pressing(state, friction, least, most))
     else:
-        notes.append(f"The oil between the seats must come to {_megapascal(most)} MPa and more to part them.")
+        notes.append(f"The oil between the seats must come to {in_mpa(most)} MPa and more to part them.")
     growth = [
         float(hub_outside_growth(p, state.diameter, state.outside_diameter, state.hub.elastic_modulus))
         for p in (least, most)
     ]
     notes.append(
-        f"Joined and cold again, the hub is {_micron(growth[0])} to {_micron(growth[1])} um larger outside "
+        f"Joined and cold again, the hub is {in_um(growth[0])} to {in_um(growth[1])} um larger outside "
         "than before: a micrometer there, before and after, shows the pressure that is really in the seat."
     )
     notes += _losses(state)
@@ -104,7 +105,7 @@ def _losses(state: FitState) -> list[str]:
         does = "loses" if lost > 0.0 else "gains"
         notes.append(
             f"Running with the hub at {state.hub_rise + 20.0:.0f} C and the shaft at "
-            f"{state.shaft_rise + 20.0:.0f} C, the fit {does} {_micron(abs(lost))} um."
+            f"{state.shaft_rise + 20.0:.0f} C, the fit {does} {in_um(abs(lost))} um."
         )
     return notes
 
@@ -113,13 +114,11 @@ def _standard(state: FitState) -> str:
     """Limits of pressure by the rule of the standard, beside the checks."""
     shaft = float(shaft_pressure_limit(state.shaft.strength, state.diameter, state.bore))
     if state.hub.cracks:
-        return (
-            f"By DIN 7190, as remembered, the shaft stays elastic up to {_megapascal(shaft)} MPa of pressure."
-        )
+        return f"By DIN 7190, as remembered, the shaft stays elastic up to {in_mpa(shaft)} MPa of pressure."
     hub = float(hub_pressure_limit(state.hub.strength, state.diameter, state.wall_outside))
     return (
-        f"By DIN 7190, as remembered, the hub stays elastic up to {_megapascal(hub)} MPa of pressure and the "
-        f"shaft up to {_megapascal(shaft)} MPa; the checks use von Mises, which is stricter."
+        f"By DIN 7190, as remembered, the hub stays elastic up to {in_mpa(hub)} MPa of pressure and the "
+        f"shaft up to {in_mpa(shaft)} MPa; the checks use von Mises, which is stricter."
     )
 
 
@@ -175,16 +174,3 @@ def _warn_of_heat(key: str, name: str, state: FitState, ledger: Ledger) -> None:
         "alone; a cold shaft is brittle and takes on ice, and dry ice and nitrogen drive out the air that "
         "one breathes.",
     )
-
-
-def _micron(value: float) -> str:
-    return three_digits(value * 1e6)
-
-
-def _megapascal(value: float) -> str:
-    return three_digits(value / 1e6)
-
-
-def three_digits(value: float) -> str:
-    """A number in a sentence, to three digits and without an exponent."""
-    return f"{float(f'{value:.3g}'):.9g}"

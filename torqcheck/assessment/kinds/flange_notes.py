@@ -1,7 +1,7 @@
 """What the report says of a bolted flange, and what to beware of."""
 
-from torqcheck.assessment.kinds.fit_notes import three_digits
 from torqcheck.assessment.kinds.flange_state import FlangeState
+from torqcheck.assessment.kinds.spoken import in_kn, in_mm, three_digits
 from torqcheck.capacity.joining import hole_spacing, preload_from_torque, share_of_proof, tightening_torque
 from torqcheck.materials import nut_factor
 from torqcheck.scenario.kinds.flange import BoltedFlangeJoint
@@ -22,8 +22,8 @@ def flange_notes(state: FlangeState) -> tuple[str, ...]:
     return (
         _preload(state),
         _usual_torque(state),
-        f"Friction radius: {_mm(state.face_radius)} mm by the mean of the face, {_mm(state.circle_radius)} "
-        "mm by the bolt circle (a thin flange grips near its bolts only); the grip takes the smaller.",
+        f"Friction radius: {in_mm(state.face_radius)} mm by the mean of the face, "
+        f"{in_mm(state.circle_radius)} mm by the bolt circle (a thin flange grips near its bolts only); the grip takes the smaller.",
         _shear(state),
         "Friction, bolts and dowels are paths beside one another and are never added: the grip breaks before "
         "the others bear. One path holds the joint, the others are shown beside it.",
@@ -37,9 +37,9 @@ def _preload(state: FlangeState) -> str:
     if preload.torque is not None and preload.factor is not None:
         by = f"{three_digits(preload.torque)} N m with a nut factor K of {preload.factor:.2f} give each bolt"
     return (
-        f"{by} {_kn(preload.meant)} kN, {share:.0%} of its proof load of {_kn(bolt.proof_load)} kN "
-        f"({preload.words}). It may be {_kn(preload.least)} to {_kn(preload.greatest)} kN; "
-        f"{_kn(state.grip_force)} kN of the least are left when the faces have settled. The bolt check "
+        f"{by} {in_kn(preload.meant)} kN, {share:.0%} of its proof load of {in_kn(bolt.proof_load)} kN "
+        f"({preload.words}). It may be {in_kn(preload.least)} to {in_kn(preload.greatest)} kN; "
+        f"{in_kn(state.grip_force)} kN of the least are left when the faces have settled. The bolt check "
         "passes up to the proof load and fails above the yield load."
     )
 
@@ -104,7 +104,7 @@ def _warn_of_torque(state: FlangeState, key: str, ledger: Ledger) -> None:
         ledger.warn(
             f"{key} lubrication",
             f"{state.name}: {three_digits(preload.torque)} N m hold for K = {preload.factor:.2f}. On a waxed "
-            f"bolt (K = {wax.factor:.2f}) the same torque pulls {_kn(force)} kN, {share:.0%} of the proof "
+            f"bolt (K = {wax.factor:.2f}) the same torque pulls {in_kn(force)} kN, {share:.0%} of the proof "
             "load, and may break it; anti-seize is not far from that.",
         )
 
@@ -134,7 +134,7 @@ def _warn_of_room(joint: BoltedFlangeJoint, state: FlangeState, key: str, ledger
     if spacing < LEAST_PITCH * diameter:
         ledger.warn(
             f"{key} spacing",
-            f"{name}: the holes are {_mm(spacing)} mm apart, {spacing / diameter:.2g} bolt diameters; keep "
+            f"{name}: the holes are {in_mm(spacing)} mm apart, {spacing / diameter:.2g} bolt diameters; keep "
             f"{LEAST_PITCH:g} to 3, for the metal between them and for the spanner.",
         )
     face = joint.face
@@ -147,7 +147,7 @@ def _warn_of_room(joint: BoltedFlangeJoint, state: FlangeState, key: str, ledger
         what = "the edge" if edge is not None else "the edge of the face"
         ledger.warn(
             f"{key} edge",
-            f"{name}: {what} is {_mm(max(nearest, 0.0))} mm from the centre of the holes, below "
+            f"{name}: {what} is {in_mm(max(nearest, 0.0))} mm from the centre of the holes, below "
             f"{LEAST_EDGE:g} bolt diameters; the hole may tear out, and the face does not lie all around the "
             "bolt.",
         )
@@ -160,14 +160,14 @@ def _warn_of_thickness(joint: BoltedFlangeJoint, state: FlangeState, key: str, l
     if thin.thickness < LEAST_THICKNESS * diameter:
         ledger.warn(
             f"{key} thin",
-            f"{name}: the {thin.side} is {_mm(thin.thickness)} mm thick, below {LEAST_THICKNESS:g} bolt "
+            f"{name}: the {thin.side} is {in_mm(thin.thickness)} mm thick, below {LEAST_THICKNESS:g} bolt "
             "diameters; it bends between the bolts and presses at them alone.",
         )
     elif tapped and thin.thickness < LEAST_THREAD * diameter:
         ledger.warn(
             f"{key} thread",
             f"{name}: a thread needs {LEAST_THREAD:g} diameter of steel to hold its bolt; the {thin.side} is "
-            f"{_mm(thin.thickness)} mm thick.",
+            f"{in_mm(thin.thickness)} mm thick.",
         )
 
 
@@ -189,11 +189,3 @@ def warn_of_path(state: FlangeState, key: str, holding: str, reverses: bool, led
             "they bear, the bolts may turn loose: lock them, mark them with paint, and look again after the "
             "first hour.",
         )
-
-
-def _kn(force: float) -> str:
-    return three_digits(force / 1e3)
-
-
-def _mm(length: float) -> str:
-    return three_digits(length * 1e3)

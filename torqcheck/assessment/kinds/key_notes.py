@@ -1,9 +1,8 @@
 """What to know of a keyed joint beside its checks: what carries, what gives way first, what to beware of."""
 
-from torqcheck.assessment.kinds.fit_notes import three_digits
 from torqcheck.assessment.kinds.hub_wall import warn_of_thin_hub
 from torqcheck.assessment.kinds.key_state import KeyState
-from torqcheck.assessment.kinds.seat_play import torque_in_words
+from torqcheck.assessment.kinds.spoken import in_mm, three_digits, torque_in_words
 from torqcheck.assessment.shaft_notches import ShaftNotch
 from torqcheck.capacity import shear_yield_strength, torsional_shear_stress
 from torqcheck.capacity.joining import (
@@ -55,11 +54,11 @@ def _seated(state: KeyState) -> str:
     """Length and heights that carry, and what the textbook would have."""
     textbook = float(key_textbook_seat(state.section.height))
     lower = min(state.hub_seat, state.shaft_seat)
-    over = "" if state.over_ends == state.straight else f"of {_mm(state.over_ends)} mm over its ends "
+    over = "" if state.over_ends == state.straight else f"of {in_mm(state.over_ends)} mm over its ends "
     return (
-        f"The key carries over {_mm(state.useful)} mm {over}and bears over {_mm(state.shaft_seat)} mm of its "
-        f"height in the shaft, {_mm(state.hub_seat)} mm in the hub. With half its height, as textbooks have "
-        f"it, the lower of the two would look {textbook / lower:.2f} times as strong."
+        f"The key carries over {in_mm(state.useful)} mm {over}and bears over {in_mm(state.shaft_seat)} mm of "
+        f"its height in the shaft, {in_mm(state.hub_seat)} mm in the hub. With half its height, as textbooks "
+        f"have it, the lower of the two would look {textbook / lower:.2f} times as strong."
     )
 
 
@@ -76,7 +75,7 @@ def _gives_way(state: KeyState) -> str:
         )
     )
     return (
-        f"Begins to give way, at a safety factor of 1: {listed}. Each 100 N m need {_mm(length)} mm of "
+        f"Begins to give way, at a safety factor of 1: {listed}. Each 100 N m need {in_mm(length)} mm of "
         "length on the lower side, by the weakest of the three steels."
     )
 
@@ -95,12 +94,8 @@ def _by_the_standard(state: KeyState) -> str:
     torque = DIN_YIELD_SHARE * state.lowest_yield / float(per_torque)
     return (
         f"Beside it, the estimate of DIN 6892 (method C, from memory): {torque_in_words(torque)} at 0.9 of "
-        f"the lowest yield, {_mm(length)} mm counted, chamfers left out."
+        f"the lowest yield, {in_mm(length)} mm counted, chamfers left out."
     )
-
-
-def _mm(length: float) -> str:
-    return three_digits(length * 1e3)
 
 
 def warn_of_key(state: KeyState, notch: ShaftNotch, key: str, ledger: Ledger) -> None:
@@ -138,7 +133,7 @@ def warn_of_key(state: KeyState, notch: ShaftNotch, key: str, ledger: Ledger) ->
 def _other_size(state: KeyState) -> str:
     """Say what the table has for the shaft, where the key is another."""
     listed, diameter = state.section.listed, state.diameter
-    shaft = f"a shaft of {_mm(diameter)} mm"
+    shaft = f"a shaft of {in_mm(diameter)} mm"
     if isinstance(listed, KeySize):
         if listed.suits(diameter):
             return ""
@@ -151,7 +146,7 @@ def _other_size(state: KeyState) -> str:
         suited = woodruff_shafts(listed.width)
         if suited is None or suited[0] * (1.0 - 1e-9) <= diameter <= suited[1] * (1.0 + 1e-9):
             return ""
-        ends = f"{_mm(suited[0])} to {_mm(suited[1])} mm"
+        ends = f"{in_mm(suited[0])} to {in_mm(suited[1])} mm"
         return f"Woodruff keys of this width are meant for shafts of {ends}, not for {shaft}."
     return _unlike_any(state)
 
@@ -166,8 +161,8 @@ def _unlike_any(state: KeyState) -> str:
             continue
     if not widths or any(abs(state.section.width / width - 1.0) <= OTHER_WIDTH for width in widths):
         return ""
-    usual = " or ".join(_mm(width) for width in widths)
+    usual = " or ".join(in_mm(width) for width in widths)
     return (
-        f"a key {_mm(state.section.width)} mm wide is unlike those of the tables for this shaft, {usual} mm. "
-        "Measure both again."
+        f"a key {in_mm(state.section.width)} mm wide is unlike those of the tables for this shaft, {usual} "
+        "mm. Measure both again."
     )

@@ -1,9 +1,8 @@
 """What to know of a pinned joint beside its checks: proportions, what it is worth, when a fuse breaks."""
 
-from torqcheck.assessment.kinds.fit_notes import three_digits
 from torqcheck.assessment.kinds.hub_wall import warn_of_thin_hub
 from torqcheck.assessment.kinds.pin_state import FuseBand, PinState
-from torqcheck.assessment.kinds.seat_play import torque_in_words
+from torqcheck.assessment.kinds.spoken import three_digits, torque_in_words
 from torqcheck.capacity import shear_yield_strength
 from torqcheck.capacity.joining import PIN_SCATTER
 from torqcheck.scenario.ledger import Ledger

@@ -1,13 +1,11 @@
-"""Rotational play of a hub on its shaft, and torques in a sentence: what keys, pins and screws share."""
+"""Rotational play of a hub on its shaft: what keys and pins share."""
 
-from torqcheck.assessment.kinds.fit_notes import three_digits
 from torqcheck.provenance import Mark
 from torqcheck.scenario.joint_schema import Lash, SteelPart
 from torqcheck.scenario.kinds.key import play_at_shaft
 from torqcheck.scenario.ledger import Ledger
-from torqcheck.units import in_unit
 
-__all__ = ["HOW_PLAY", "may_be_worn", "play_angle", "torque_in_words"]
+__all__ = ["HOW_PLAY", "may_be_worn", "play_angle"]
 
 HOW_PLAY = "lock the shaft, rock the hub with a lever, dial indicator at a known radius"
 
@@ -38,9 +36,3 @@ def play_angle(
 def may_be_worn(*parts: SteelPart) -> bool:
     """Whether any of the parts is an old one, or may be."""
     return any(part.reused is not False for part in parts)
-
-
-def torque_in_words(torque: float) -> str:
-    """A torque in a sentence, in both systems."""
-    inch, name = in_unit(torque, "torque", "inch")
-    return f"{three_digits(torque)} N m ({three_digits(inch)} {name})"
