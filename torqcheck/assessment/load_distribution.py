@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Any
 
-from torqcheck.assessment.play_result import Spread
+from torqcheck.assessment.play_result import Spread, percentiles_of
 
 __all__ = ["LoadDistribution"]
 
@@ -41,10 +41,10 @@ class LoadDistribution:
         """Return the block as plain data, the unit in the key."""
         return {
             "torque_Nm": self.torque,
-            "first_tooth_share": _spread(self.first),
+            "first_tooth_share": percentiles_of(self.first),
             "even_share": 1.0 / self.teeth,
-            "peak_over_mean": _spread(self.peak),
-            "peak_line_load_N_mm": _spread((self.line_load[0] / 1e3, self.line_load[1] / 1e3)),
+            "peak_over_mean": percentiles_of(self.peak),
+            "peak_line_load_N_mm": percentiles_of((self.line_load[0] / 1e3, self.line_load[1] / 1e3)),
             "contact_share": self.contact,
             "axial_factor": self.axial,
             "tilt_factor": self.tilt,
@@ -55,7 +55,3 @@ class LoadDistribution:
             "draws": self.draws,
             "seed": self.seed,
         }
-
-
-def _spread(pair: Spread) -> dict[str, float]:
-    return {"p50": pair[0], "p95": pair[1]}

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from torqcheck.assessment.answered import Answered
+from torqcheck.assessment.rounded import band_mm, rounded_mm
 from torqcheck.geometry.data_block import DataBlock, MeasuredWidth, MemberName
 from torqcheck.geometry.limits import Band
 from torqcheck.materials import Steel
@@ -13,7 +14,6 @@ from torqcheck.provenance import Mark, Source
 __all__ = ["Lacking", "MateFit", "Order", "OrderLine", "OrderSide", "OrderState", "Step"]
 
 OrderState = Literal["ready", "settle first", "do not make"]
-MILLIMETRES = 1e3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,16 +87,18 @@ class OrderSide:
                     "tool": step.tool,
                     "accept": step.accept,
                     **_band(step.band),
-                    "pin_mm": _mm(step.pin),
+                    "pin_mm": rounded_mm(step.pin),
                     "mark": step.mark,
                 }
                 for step in self.inspection
             ],
             "mate": {
                 "words": list(self.mate.words),
-                "measured_width_mm": None if self.mate.measured is None else _mm(self.mate.measured.width),
-                "clearance_mm": _ends(self.mate.clearance),
-                "new_clearance_mm": _ends(self.mate.new_clearance),
+                "measured_width_mm": None
+                if self.mate.measured is None
+                else rounded_mm(self.mate.measured.width),
+                "clearance_mm": band_mm(self.mate.clearance),
+                "new_clearance_mm": band_mm(self.mate.new_clearance),
             },
         }
 
@@ -132,17 +134,9 @@ class Order(Answered):
         }
 
 
-def _mm(value: float | None) -> float | None:
-    return None if value is None else round(value * MILLIMETRES, 6)
-
-
-def _ends(band: Band | None) -> list[float | None] | None:
-    return None if band is None else [_mm(band.minimum), _mm(band.maximum)]
-
-
 def _band(band: Band | None) -> dict[str, float | None]:
     least, most = (None, None) if band is None else (band.minimum, band.maximum)
-    return {"minimum_mm": _mm(least), "maximum_mm": _mm(most)}
+    return {"minimum_mm": rounded_mm(least), "maximum_mm": rounded_mm(most)}
 
 
 def _lines(lines: Sequence[OrderLine]) -> list[dict[str, Any]]:

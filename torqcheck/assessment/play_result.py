@@ -5,7 +5,7 @@ from typing import Any, Literal
 
 from torqcheck.provenance import Mark
 
-__all__ = ["FirstTooth", "PlayResult", "PlayRow", "PlayState", "Spread"]
+__all__ = ["FirstTooth", "PlayResult", "PlayRow", "PlayState", "Spread", "percentiles_of"]
 
 PlayState = Literal["as measured", "as inferred", "as assumed", "as new", "at the lash limit"]
 Spread = tuple[float, float]
@@ -87,11 +87,12 @@ class PlayResult:
 def _tooth(tooth: FirstTooth) -> dict[str, Any]:
     pressure = None if tooth.pressure is None else (tooth.pressure[0] / 1e6, tooth.pressure[1] / 1e6)
     return {
-        "first_tooth_N": _spread(tooth.load),
-        "first_tooth_share": _spread(tooth.share),
-        "first_tooth_pressure_MPa": None if pressure is None else _spread(pressure),
+        "first_tooth_N": percentiles_of(tooth.load),
+        "first_tooth_share": percentiles_of(tooth.share),
+        "first_tooth_pressure_MPa": None if pressure is None else percentiles_of(pressure),
     }
 
 
-def _spread(values: Spread) -> dict[str, float]:
+def percentiles_of(values: Spread) -> dict[str, float]:
+    """Return a spread as plain data."""
     return {"p50": values[0], "p95": values[1]}

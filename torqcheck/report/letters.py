@@ -1,4 +1,4 @@
-"""Letters on paper: what the font lacks, or what it cannot set, is written by its number."""
+"""Letters on paper and on a terminal: what is lacking is written by its number, or by a plain sign."""
 
 import unicodedata
 from collections.abc import Iterator, Set
@@ -7,13 +7,22 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-__all__ = ["FONTS", "font_files", "font_letters", "legible", "letters_note", "text_width"]
+__all__ = ["FONTS", "can_show", "font_files", "font_letters", "legible", "letters_note", "text_width"]
 
 FONTS = ("DejaVuSans.ttf", "DejaVuSans-Bold.ttf")
 """They travel with matplotlib."""
 _FINE = 600.0
 """Pixels to the inch at which a text is measured; coarse ones round every letter to whole pixels."""
 _RIGHT_TO_LEFT = {"R", "AL", "AN"}
+
+
+def can_show(encoding: str, letters: str) -> bool:
+    """Whether an encoding is known here and carries all of these letters."""
+    try:
+        letters.encode(encoding)
+    except (UnicodeEncodeError, LookupError):
+        return False
+    return True
 
 
 def font_files() -> tuple[Path, ...]:

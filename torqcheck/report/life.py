@@ -10,7 +10,7 @@ from torqcheck.assessment.inspection_plan import CHANCE
 from torqcheck.assessment.life_result import JointLife, Life, LifePoint
 from torqcheck.report.build import CAUTION, assumption_lines, file_line, systems_of
 from torqcheck.report.guide_hours import guide_hours
-from torqcheck.report.numbers import about, both, significant
+from torqcheck.report.numbers import about, both, or_dash, significant
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.units import System, in_unit
 
@@ -236,7 +236,7 @@ def growth_table(life: Life, joint: JointLife, system: System) -> Table | None:
             *years,
             *(shown(value) for value in point.lash),
             significant(torque * point.blow),
-            "-" if point.safety_factor is None else significant(point.safety_factor),
+            or_dash(point.safety_factor),
             *damage,
             "worn out" if over else "",
         )

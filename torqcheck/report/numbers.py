@@ -4,7 +4,7 @@ import math
 
 from torqcheck.units import Kind, System, in_unit
 
-__all__ = ["about", "both", "chance_words", "significant"]
+__all__ = ["about", "both", "chance_words", "or_dash", "significant"]
 
 
 def significant(value: float, digits: int = 3) -> str:
@@ -30,6 +30,11 @@ def significant(value: float, digits: int = 3) -> str:
         mantissa, power = f"{rounded:.{digits - 1}e}".split("e")
         return f"{mantissa}e{int(power)}"
     return f"{rounded:.{max(0, digits - 1 - exponent)}f}"
+
+
+def or_dash(value: float | None, digits: int = 3) -> str:
+    """Write a value with a number of significant digits; a dash where there is none."""
+    return "-" if value is None else significant(value, digits)
 
 
 def about(hours: float) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from torqcheck.assessment.order_result import Order, OrderLine, OrderSide, Step
+from torqcheck.assessment.rounded import band_mm
 from torqcheck.geometry.limits import Band
 from torqcheck.report.build import CAUTION, file_line, systems_of
 from torqcheck.report.sheet import Column, Note, Sheet, Table
@@ -13,7 +14,6 @@ from torqcheck.units import System, in_unit
 
 __all__ = ["order_data", "order_rows", "order_sheet"]
 
-MILLIMETRES = 1e3
 PLACES: dict[System, int] = {"si": 3, "inch": 4}
 STATE_WORDS = {
     "ready": "READY TO ORDER, once the data have been checked against the drawing of the mate.",
@@ -80,8 +80,7 @@ def order_rows(found: Order) -> list[dict[str, Any]]:
             "dimension",
             row["dimension"],
             "",
-            row["minimum_mm"],
-            row["maximum_mm"],
+            [row["minimum_mm"], row["maximum_mm"]],
             row["mark"],
         )
         for row in block_rows(found.block)
@@ -95,8 +94,9 @@ def order_rows(found: Order) -> list[dict[str, Any]]:
 
 
 def _row(
-    member: str, section: str, item: str, words: str, least: float | None, most: float | None, mark: str
+    member: str, section: str, item: str, words: str, band: list[float | None] | None, mark: str
 ) -> dict[str, Any]:
+    least, most = band or (None, None)
     return {
         "member": member,
         "section": section,
@@ -109,21 +109,12 @@ def _row(
 
 
 def _line_row(member: str, section: str, line: OrderLine) -> dict[str, Any]:
-    return _row(member, section, line.name, line.words, *_millimetres(line.band), line.mark)
+    return _row(member, section, line.name, line.words, band_mm(line.band), line.mark)
 
 
 def _step_row(member: str, step: Step) -> dict[str, Any]:
     words = "; ".join(text for text in (step.stage, _tool(step, ("si",)), step.accept) if text)
-    return _row(member, "inspection", step.what, words, *_millimetres(step.band), step.mark)
-
-
-def _millimetres(band: Band | None) -> tuple[float | None, float | None]:
-    if band is None:
-        return None, None
-    least, most = (
-        None if end is None else round(end * MILLIMETRES, 6) for end in (band.minimum, band.maximum)
-    )
-    return least, most
+    return _row(member, "inspection", step.what, words, band_mm(step.band), step.mark)
 
 
 def _side_parts(side: OrderSide, systems: tuple[System, ...]) -> Iterator[Table | Note]:

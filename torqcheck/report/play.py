@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from torqcheck.assessment.play_result import FirstTooth, PlayResult, PlayRow, Spread
 from torqcheck.assessment.result import Assessment, JointResult
-from torqcheck.report.numbers import both, significant
+from torqcheck.report.numbers import both, or_dash, significant
 from torqcheck.report.sheet import Column, Table
 from torqcheck.units import Kind, System, in_unit
 
@@ -56,9 +56,9 @@ def _lines(play: PlayResult, system: System) -> list[tuple[str, Callable[[PlayRo
         quantity("lash", "angle", lambda row: row.lash),
         quantity("radial play, stop to stop", "length", lambda row: row.radial_play),
         quantity("peak torque of the blow", "torque", lambda row: row.blow_torque),
-        ("lowest factor, guide, simulated", lambda row: _or_dash(row.safety_factor)),
-        ("closing speed from rest, rad/s", lambda row: _or_dash(row.closing_speed)),
-        ("blow energy from rest, J", lambda row: _or_dash(row.blow_energy)),
+        ("lowest factor, guide, simulated", lambda row: or_dash(row.safety_factor)),
+        ("closing speed from rest, rad/s", lambda row: or_dash(row.closing_speed)),
+        ("blow energy from rest, J", lambda row: or_dash(row.blow_energy)),
     ]
     lines += _tooth_lines("held off centre", system, lambda row: row.held)
     if any(row.held.pressure is not None for row in play.rows):
@@ -77,10 +77,6 @@ def _tooth_lines(
         (f"first tooth, {how}, %", lambda row: _percent(tooth(row).share)),
         (f"- its load, {unit}", lambda row: _spread(tooth(row).load, "force", system)),
     ]
-
-
-def _or_dash(value: float | None) -> str:
-    return "-" if value is None else significant(value)
 
 
 def _percent(share: Spread) -> str:

@@ -13,7 +13,7 @@ from torqcheck.report.as_html import as_html
 from torqcheck.report.as_json import as_json
 from torqcheck.report.as_text import as_text
 from torqcheck.report.build import CAUTION, sheet_of
-from torqcheck.report.numbers import significant
+from torqcheck.report.numbers import or_dash
 from torqcheck.report.printout import printout_of
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.words import VERDICT_WORDS
@@ -187,7 +187,7 @@ def _changes(title: str, changes: Any) -> Table | Note:
 def _factors(factors: tuple[FactorChange, ...]) -> Table:
     """Safety factors, the lowest of today first."""
     rows = tuple(
-        (f"{change.joint}, {change.check}", change.method, _shown(change.before), _shown(change.after))
+        (f"{change.joint}, {change.check}", change.method, or_dash(change.before), or_dash(change.after))
         for change in factors[:MOST_FACTORS]
     )
     columns = (
@@ -199,10 +199,6 @@ def _factors(factors: tuple[FactorChange, ...]) -> Table:
     left = len(factors) - MOST_FACTORS
     legend = f"{left} more; all are in --format json." if left > 0 else ""
     return Table("Safety factors that changed, the lowest first", columns, rows, legend=legend)
-
-
-def _shown(factor: float | None) -> str:
-    return "-" if factor is None else significant(factor)
 
 
 def _lash(readings: tuple[LashReading, ...]) -> list[Table | Note]:

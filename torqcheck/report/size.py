@@ -6,7 +6,7 @@ from typing import Any
 from torqcheck.assessment.size_result import Point, Size
 from torqcheck.assessment.size_words import demand_words
 from torqcheck.report.build import CAUTION, file_line, systems_of
-from torqcheck.report.numbers import both, significant
+from torqcheck.report.numbers import both, or_dash, significant
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.units import System, in_unit
@@ -110,7 +110,7 @@ def _curve(found: Size, system: System) -> Table | None:
         rows.append(
             (
                 _label(found, point, system),
-                significant(point.safety_factor) if point.safety_factor is not None else "-",
+                or_dash(point.safety_factor),
                 point.governing,
                 "cannot be" if point.refused else "holds" if point.holds else "does not hold",
                 "-" if point.refused else VERDICT_WORDS[point.verdict].lower(),
@@ -164,14 +164,13 @@ def _bands(found: Size) -> Table | None:
     bands: Sequence[dict[str, Any]] = found.extra.get("bands", ())
     rows = []
     for band in bands:
-        factor = band["safety_factor"]
         rows.append(
             (
                 band["words"],
                 f"{band['hold']} of {band['rows']}",
                 band["steel"],
-                "-" if band["cost_index"] is None else significant(band["cost_index"], 2),
-                "-" if factor is None else significant(factor),
+                or_dash(band["cost_index"], 2),
+                or_dash(band["safety_factor"]),
                 band["governing"],
             )
         )

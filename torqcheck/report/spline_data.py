@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 import torqcheck
+from torqcheck.assessment.rounded import band_mm, rounded_mm
 from torqcheck.geometry import ansi_b92_1
 from torqcheck.geometry.data_block import DataBlock, MeasuredWidth, MemberName
 from torqcheck.geometry.limits import Band, ExternalLimits, InternalLimits, WidthLimits
@@ -29,7 +30,6 @@ __all__ = [
 ]
 
 INCH = 0.0254
-MILLIMETRES = 1e3
 WORDS: dict[str, dict[MemberName, str]] = {
     "title": {"external": "External member (shaft)", "internal": "Internal member (hub)"},
     "width": {"external": "tooth thickness", "internal": "space width"},
@@ -106,8 +106,8 @@ def block_rows(block: DataBlock) -> list[dict[str, Any]]:
         {
             "member": side.name,
             "dimension": line.name,
-            "minimum_mm": _mm(line.band.minimum),
-            "maximum_mm": _mm(line.band.maximum),
+            "minimum_mm": rounded_mm(line.band.minimum),
+            "maximum_mm": rounded_mm(line.band.maximum),
             "mark": line.mark,
         }
         for side in member_sides(block)
@@ -118,18 +118,15 @@ def block_rows(block: DataBlock) -> list[dict[str, Any]]:
     shaft = block.diameters("external")
     named = (("minor diameter", shaft.minor_diameter), ("major diameter", shaft.major_diameter))
     return [
-        {"member": "both", "dimension": f"nominal {name}", "minimum_mm": _mm(size), "maximum_mm": _mm(size),
-         "mark": block.spline.sources[0].mark}
+        {
+            "member": "both",
+            "dimension": f"nominal {name}",
+            "minimum_mm": rounded_mm(size),
+            "maximum_mm": rounded_mm(size),
+            "mark": block.spline.sources[0].mark,
+        }
         for name, size in named
-    ]  # fmt: skip
-
-
-def _mm(value: float | None) -> float | None:
-    return None if value is None else round(value * MILLIMETRES, 6)
-
-
-def _band_mm(band: Band | None) -> list[float | None] | None:
-    return None if band is None else [_mm(band.minimum), _mm(band.maximum)]
+    ]
 
 
 def block_data(
@@ -145,7 +142,7 @@ def block_data(
         "standard": spline.standard,
         "designation": spline.designation,
         "teeth": spline.teeth,
-        "module_mm": _mm(involute.module) if involute else None,
+        "module_mm": rounded_mm(involute.module) if involute else None,
         "pitch": pitch_designation(block),
         "pressure_angle_deg": round(degrees(involute.pressure_angle), 9) if involute else None,
         "root": involute.root if involute else None,
@@ -154,8 +151,8 @@ def block_data(
         "external": _member_data(block, "external"),
         "internal": _member_data(block, "internal"),
         "new_clearance_mm": {
-            "effective": _band_mm(block.effective_clearance),
-            "actual": _band_mm(block.actual_clearance),
+            "effective": band_mm(block.effective_clearance),
+            "actual": band_mm(block.actual_clearance),
         },
         "readings": {name: _measured_data(name, measured) for name, measured in readings.items()},
         "figure": figure,
@@ -189,25 +186,25 @@ def _member_data(block: DataBlock, name: MemberName) -> dict[str, Any]:
     key, pins_key = WORDS["key"][name], WORDS["pins key"][name]
     involute = spline if isinstance(spline, InvoluteSpline) else None
     data: dict[str, Any] = {
-        "pitch_diameter_mm": _mm(involute.pitch_diameter) if involute else None,
-        "base_diameter_mm": _mm(involute.base_diameter) if involute else None,
-        "major_diameter_mm": _mm(diameters.major_diameter),
-        "minor_diameter_mm": _mm(diameters.minor_diameter),
-        "form_diameter_mm": _mm(diameters.form_diameter),
-        f"{key}_mm": None if width is None else _band_mm(width.actual),
-        f"effective_{key}_mm": None if width is None else _band_mm(width.effective),
-        "pin_mm": None if pins is None else _mm(pins.pin),
-        f"{pins_key}_mm": None if pins is None else _band_mm(pins.reading),
-        f"effective_{pins_key}_mm": None if pins is None else _band_mm(pins.effective_reading),
+        "pitch_diameter_mm": rounded_mm(involute.pitch_diameter) if involute else None,
+        "base_diameter_mm": rounded_mm(involute.base_diameter) if involute else None,
+        "major_diameter_mm": rounded_mm(diameters.major_diameter),
+        "minor_diameter_mm": rounded_mm(diameters.minor_diameter),
+        "form_diameter_mm": rounded_mm(diameters.form_diameter),
+        f"{key}rounded_mm": None if width is None else band_mm(width.actual),
+        f"effective_{key}rounded_mm": None if width is None else band_mm(width.effective),
+        "pin_mm": None if pins is None else rounded_mm(pins.pin),
+        f"{pins_key}rounded_mm": None if pins is None else band_mm(pins.reading),
+        f"effective_{pins_key}rounded_mm": None if pins is None else band_mm(pins.effective_reading),
         "pin_size": None if pins is None else pins.size,
-        "pin_touching_pitch_circle_mm": None if pins is None else _mm(pins.touching),
-        "pin_contact_diameter_mm": None if pins is None else _band_mm(pins.contact_diameter),
+        "pin_touching_pitch_circle_mm": None if pins is None else rounded_mm(pins.touching),
+        "pin_contact_diameter_mm": None if pins is None else band_mm(pins.contact_diameter),
         "pin_doubts": [] if pins is None else list(pins.doubts),
         "spans": [
-            {"count": span.count, "span_mm": _band_mm(span.reading)} for span in (side.spans if side else ())
+            {"count": span.count, "span_mm": band_mm(span.reading)} for span in (side.spans if side else ())
         ],
-        "major_diameter_limits_mm": None if side is None else _band_mm(side.limits.major_diameter),
-        "minor_diameter_limits_mm": None if side is None else _band_mm(side.limits.minor_diameter),
+        "major_diameter_limits_mm": None if side is None else band_mm(side.limits.major_diameter),
+        "minor_diameter_limits_mm": None if side is None else band_mm(side.limits.minor_diameter),
         "width_mark": None if side is None else side.limits.width_source.mark,
         "diameter_mark": None if side is None else side.limits.diameter_source.mark,
     }
@@ -228,11 +225,11 @@ def _absent(block: DataBlock, side: Side | None, keys: list[str]) -> dict[str, s
 
 def _measured_data(name: MemberName, measured: MeasuredWidth) -> dict[str, Any]:
     return {
-        f"{WORDS['pins key'][name]}_mm": _mm(measured.reading),
-        "pin_mm": _mm(measured.pin),
-        f"{WORDS['key'][name]}_mm": _mm(measured.width),
-        "tolerance_mm": _mm(measured.tolerance),
-        "beyond_new_mm": _mm(measured.beyond_new),
+        f"{WORDS['pins key'][name]}rounded_mm": rounded_mm(measured.reading),
+        "pin_mm": rounded_mm(measured.pin),
+        f"{WORDS['key'][name]}rounded_mm": rounded_mm(measured.width),
+        "tolerance_mm": rounded_mm(measured.tolerance),
+        "beyond_new_mm": rounded_mm(measured.beyond_new),
         "impossible": measured.impossible,
     }
 

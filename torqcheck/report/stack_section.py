@@ -8,6 +8,7 @@ from string import ascii_uppercase
 
 from torqcheck.assessment.stack_result import PartPlace, StackCheck
 from torqcheck.assessment.stack_sums import Range
+from torqcheck.report.letters import can_show
 from torqcheck.report.stack_words import number_text, state_names
 from torqcheck.units import System, in_unit
 
@@ -46,14 +47,6 @@ _BOXES = _Signs(
     "\u2550", "\u25cf",
 )  # fmt: skip
 _NEEDED = "\u2500\u2502\u250c\u2510\u2514\u2518\u2504\u251c\u2524\u25b2\u2550\u25cf"
-
-
-def _signs(encoding: str) -> _Signs:
-    try:
-        _NEEDED.encode(encoding)
-    except (UnicodeEncodeError, LookupError):
-        return _ASCII
-    return _BOXES
 
 
 class _Canvas:
@@ -109,7 +102,7 @@ def section_lines(
     """
     if not check.parts:
         return []
-    signs = _signs(encoding)
+    signs = _BOXES if can_show(encoding, _NEEDED) else _ASCII
     ends = [end for part in check.parts for end in (part.begins_at, part.ends_at)]
     scale = _scale(min(ends), max(ends), width)
     radius = max(0.5 * part.outside_diameter for part in check.parts)
@@ -203,7 +196,7 @@ def range_lines(check: StackCheck, system: System, *, width: int = 80, encoding:
     encoding : str, optional
         Of the terminal.
     """
-    signs, words = _signs(encoding), state_names(check)
+    signs, words = (_BOXES if can_show(encoding, _NEEDED) else _ASCII), state_names(check)
     lines = []
     for one in check.results:
         wall = one.least if one.least is not None else 0.0 if one.kind == "gap" else None

@@ -15,6 +15,7 @@ from typing import TypeAlias
 
 from torqcheck._types import FloatArray
 from torqcheck.errors import DomainError
+from torqcheck.report.letters import can_show
 from torqcheck.report.plot_scale import Scale, linear_scale, log_scale
 
 __all__ = ["Level", "Mark", "Series", "line_plot"]
@@ -125,7 +126,7 @@ def line_plot(
         lines, marks or levels than signs, or a logarithmic axis meets a value that is not above 0.
     """
     _refuse(series, marks, levels, width, height)
-    signs = _signs_for(encoding)
+    signs = _BOXES if can_show(encoding, _NEEDED) else _ASCII
     encoding = encoding if signs.fine else "ascii"
     lines = [_points(one) for one in series]
     xs, ys = _values(lines, marks, levels)
@@ -175,15 +176,6 @@ def _refuse(
     given = (*(mark.x for mark in marks), *(m.y for m in marks if m.y is not None), *(e.y for e in levels))
     if not all(map(math.isfinite, given)):
         raise DomainError("marks and levels must lie at finite values")
-
-
-def _signs_for(encoding: str) -> _Signs:
-    """Boxes and dots if the encoding has them."""
-    try:
-        _NEEDED.encode(encoding)
-    except (UnicodeEncodeError, LookupError):
-        return _ASCII
-    return _BOXES
 
 
 def _clean(text: str, encoding: str) -> str:
