@@ -52,8 +52,8 @@ if TYPE_CHECKING:
 __all__ = [
     "LONGEST_CYCLES",
     "MARGINAL_DAMAGE",
-    "NO_CYCLES",
     "PASSING_DAMAGE",
+    "UNCYCLED",
     "PathBlow",
     "borne",
     "damage_per_hour",
@@ -61,6 +61,7 @@ __all__ = [
     "fatigue_members",
     "fatigue_of",
     "path_blow",
+    "result_of",
     "steady_share",
     "torque_duty_of",
 ]
@@ -73,7 +74,10 @@ MACHINED_ROUGHNESS = 10e-6
 STRONGEST_FOR_DIN = 1400e6
 INVOLUTE_SHARE, STRAIGHT_SHARE = 0.75, 1.0
 
-NO_CYCLES = "the duty list holds no torque cycles"
+UNCYCLED = FatigueResult(
+    verdict=None, service_damage=None, members=(), reason="the duty list holds no torque cycles"
+)
+"""Of a joint whose torque never changes."""
 _ENDLESS = "the damage is so small that the life is beyond 1e9 torque cycles, where nothing is known"
 _ESTIMATES = Source("Root fillet, surface and scatter of the fatigue life", "own choice", "assumed")
 
@@ -83,6 +87,20 @@ def damage_verdict(damage: float) -> Verdict:
     if damage <= PASSING_DAMAGE:
         return "pass"
     return "marginal" if damage <= MARGINAL_DAMAGE else "fail"
+
+
+def result_of(members: Sequence[FatigueMemberResult], hours: float) -> FatigueResult:
+    """Judge a joint by the member that suffers most; those without a damage stand last."""
+    ordered = sorted(members, key=lambda m: -1.0 if m.damage_per_hour is None else m.damage_per_hour)
+    ordered.reverse()
+    worst = ordered[0]
+    damage = None if worst.damage_per_hour is None else worst.damage_per_hour * hours
+    return FatigueResult(
+        verdict=None if damage is None else damage_verdict(damage),
+        service_damage=damage,
+        members=tuple(ordered),
+        reason=worst.reason,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -189,19 +207,9 @@ def fatigue_of(
                 f"{state.name}: no torsional fatigue life of the {member.side} member: {member.reason}.",
             )
     if not duty.names:
-        return FatigueResult(verdict=None, service_damage=None, members=(), reason=NO_CYCLES)
+        return UNCYCLED
     hours = service_life / 3600.0
-    results = [_member(state, member, duty, hours, blow_source) for member in members]
-    results.sort(key=lambda result: -math.inf if result.damage_per_hour is None else result.damage_per_hour)
-    results.reverse()
-    worst = results[0]
-    damage = None if worst.damage_per_hour is None else worst.damage_per_hour * hours
-    return FatigueResult(
-        verdict=None if damage is None else damage_verdict(damage),
-        service_damage=damage,
-        members=tuple(results),
-        reason=worst.reason,
-    )
+    return result_of([_member(state, member, duty, hours, blow_source) for member in members], hours)
 
 
 def _member(

@@ -10,12 +10,12 @@ import numpy as np
 
 from torqcheck.assessment.fatigue import (
     LONGEST_CYCLES,
-    NO_CYCLES,
     PASSING_DAMAGE,
+    UNCYCLED,
     PathBlow,
     borne,
-    damage_verdict,
     path_blow,
+    result_of,
     torque_duty_of,
 )
 from torqcheck.assessment.fatigue_cycles import Cycles, TorqueDuty, torque_cycles
@@ -115,23 +115,14 @@ def notches_under(
     """
     bent = any(notch.moments.still > 0.0 for notch in notches)
     if not duty.names and not (bent and turning.names):
-        return FatigueResult(verdict=None, service_damage=None, members=(), reason=NO_CYCLES)
+        return UNCYCLED
     hours = service_life / 3600.0
     found = [_member(name, notch, duty, turning, hours, blow_source) for notch in notches]
     for member in found:
         if member.damage_per_hour is None:
             text = f"{name}: no fatigue life of the {member.place}: {member.reason}."
             ledger.warn(f"{key} fatigue, {member.place}", text)
-    found.sort(key=lambda member: -1.0 if member.damage_per_hour is None else member.damage_per_hour)
-    found.reverse()
-    worst = found[0]
-    damage = None if worst.damage_per_hour is None else worst.damage_per_hour * hours
-    return FatigueResult(
-        verdict=None if damage is None else damage_verdict(damage),
-        service_damage=damage,
-        members=tuple(found),
-        reason=worst.reason,
-    )
+    return result_of(found, hours)
 
 
 def _turning(spells: Sequence[Spell], load: JointLoad) -> Cycles:

@@ -12,11 +12,11 @@ import numpy as np
 from torqcheck._types import BoolArray, FloatArray
 from torqcheck.assessment.fatigue import (
     LONGEST_CYCLES,
-    NO_CYCLES,
     PASSING_DAMAGE,
+    UNCYCLED,
     PathBlow,
-    damage_verdict,
     path_blow,
+    result_of,
     torque_duty_of,
 )
 from torqcheck.assessment.fatigue_cycles import TorqueDuty, torque_cycles
@@ -145,7 +145,7 @@ def _kinds_of(detail: WeldDetail, duty: TorqueDuty, spells: Sequence[Spell], loa
 
 def _result(detail: WeldDetail, kinds: _Kinds, service_life: float, blow_source: Source) -> FatigueResult:
     if not kinds.names or not np.any(kinds.amplitude > 0.0):
-        return FatigueResult(verdict=None, service_damage=None, members=(), reason=NO_CYCLES)
+        return UNCYCLED
     hours = service_life / 3600.0
     per_hour, lives = kinds.per_hour, kinds.lives(detail)
     damage, count = float(damage_sum(per_hour, lives)), float(np.sum(per_hour))
@@ -161,12 +161,7 @@ def _result(detail: WeldDetail, kinds: _Kinds, service_life: float, blow_source:
         cycles=_cycle_kinds(kinds, lives, damage),
         check=_check(detail, kinds, damage * hours, count * hours, blow_source),
     )
-    return FatigueResult(
-        verdict=damage_verdict(damage * hours),
-        service_damage=damage * hours,
-        members=(member,),
-        reason=member.reason,
-    )
+    return result_of([member], hours)
 
 
 def _cycle_kinds(kinds: _Kinds, lives: FloatArray, damage: float) -> tuple[CycleKind, ...]:

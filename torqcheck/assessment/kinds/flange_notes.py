@@ -23,7 +23,8 @@ def flange_notes(state: FlangeState) -> tuple[str, ...]:
         _preload(state),
         _usual_torque(state),
         f"Friction radius: {in_mm(state.face_radius)} mm by the mean of the face, "
-        f"{in_mm(state.circle_radius)} mm by the bolt circle (a thin flange grips near its bolts only); the grip takes the smaller.",
+        f"{in_mm(state.circle_radius)} mm by the bolt circle (a thin flange grips near its bolts only); "
+        "the grip takes the smaller.",
         _shear(state),
         "Friction, bolts and dowels are paths beside one another and are never added: the grip breaks before "
         "the others bear. One path holds the joint, the others are shown beside it.",
