@@ -14,6 +14,7 @@ from torqcheck.geometry import (
     over_pins_per_thickness,
 )
 from torqcheck.geometry.ansi_b92_1_tolerances import machining_tolerance, variation_allowance
+from torqcheck.geometry.data_block import block_of_involute
 from torqcheck.geometry.spline import Root
 from torqcheck.provenance import Mark
 
@@ -21,7 +22,14 @@ INCH = 0.0254
 FORUM = "Forum question on dimension across pins, ANSI B92.1, thread of practitioners, 2011"
 CATALOGUE = "Catalogue page of splined hubs and couplings"
 ROWS = "Full-geometry rows of 30 deg flat root splines, worked out independently from the basic formulas"
+EXTERNAL_PIN, INTERNAL_PIN = 1.92, 1.728  # over the pitch, in inches; for the rows below
 LIMITS = "New clearances worked out from the remembered class 5 table"
+
+
+def _hub_pin(spline: InvoluteSpline) -> float:
+    chosen = block_of_involute(spline).internal_pins
+    assert chosen is not None
+    return chosen.pin
 
 
 @pytest.mark.parametrize(
@@ -45,7 +53,7 @@ def test_hub_of_36_teeth(quantity: str, printed: str) -> None:
         "form diameter": spline.internal.form_diameter,
         "minor diameter": spline.internal.minor_diameter,
         "space width": spline.space_width,
-        "pin": ansi_b92_1.basic_pins("16/32")[1],
+        "pin": _hub_pin(spline),
     }
     value = ours[quantity]
     assert value is not None
@@ -92,7 +100,8 @@ COLUMNS = ("D", "Db", "Do", "Dre", "DFe", "Di", "Dri", "DFi", "t", "Me", "Ke", "
 
 def _row(spline: InvoluteSpline, pitch: str) -> dict[str, float | None]:
     teeth, module, angle = spline.teeth, spline.module, spline.pressure_angle
-    external_pin, internal_pin = ansi_b92_1.basic_pins(pitch)
+    unit = INCH / float(pitch.partition("/")[0])
+    external_pin, internal_pin = EXTERNAL_PIN * unit, INTERNAL_PIN * unit
     shaft = (teeth, module, angle, spline.tooth_thickness, external_pin)
     hub = (teeth, module, angle, spline.space_width, internal_pin)
     return {

@@ -63,7 +63,6 @@ class JointLife:
     growth: tuple[LifePoint, ...] = ()
     fan: tuple[LifePoint, ...] = ()
     lash_limit: float
-    first_lash: float
     plan: InspectionPlan | None = None
     stop_travel: tuple[float, float] | None = None
     pitch_diameter: float

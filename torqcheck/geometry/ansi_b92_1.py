@@ -11,7 +11,7 @@ from torqcheck.geometry.ansi_b92_1_tolerances import machining_tolerance, variat
 from torqcheck.geometry.spline import InvoluteSpline, Member, NewClearance, Root
 from torqcheck.provenance import Source
 
-__all__ = ["PITCHES", "STANDARD", "basic_pins", "diametral_pitch", "form_clearance", "spline"]
+__all__ = ["PITCHES", "STANDARD", "diametral_pitch", "form_clearance", "spline"]
 
 STANDARD = "ansi b92.1"
 INCH = 0.0254
@@ -99,22 +99,6 @@ def diametral_pitch(pitch: str) -> float:
 def form_clearance(pitch_diameter: float) -> float:
     """Radial clearance between form and tip circle, m: 0.001 D, from 0.002 in to 0.010 in."""
     return min(max(0.001 * pitch_diameter, 0.002 * INCH), 0.010 * INCH)
-
-
-def basic_pins(pitch: str, pressure_angle: float = math.radians(30.0)) -> tuple[float, float]:
-    """
-    Customary diameters of the pins for shaft and hub, m: 1.92/P and 1.728/P (at 45 deg 1.92/P both).
-
-    Any pin that touches the flank will do for the formulas; these are the sizes on the shelf.
-
-    Raises
-    ------
-    DomainError
-        If the pitch or the angle is not of this standard.
-    """
-    unit = INCH / diametral_pitch(pitch)
-    angle = nominal_angle(pressure_angle, (30.0, 37.5, 45.0), STANDARD)
-    return 1.92 * unit, (1.92 if angle == 45.0 else 1.728) * unit
 
 
 def _form(pressure_angle: float, root: Root) -> tuple[float, _Form]:

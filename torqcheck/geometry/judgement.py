@@ -168,9 +168,7 @@ def _member(spline: InvoluteSpline, side: Side, part: PartReadings, fit_class: i
             width=None,
             tolerance=None,
             wear=None,
-            wear_most=None,
             limit=limits.limit,
-            limit_is=limits.words,
             judged="within limits",
             reason=f"The {'shaft' if side == 'external' else 'hub'} is new, made to the stated size.",
         )

@@ -73,8 +73,6 @@ class LashComparison:
     tolerance: float | None
     by: LashWay | None
     standing: LashStanding
-    new_minimum: float
-    new_maximum: float
     bedded_in: float | None
     reasons: tuple[str, ...]
     next_readings: tuple[str, ...]
@@ -167,8 +165,6 @@ def compare_lash(readings: Sequence[LashReading], new: NewClearance) -> LashComp
         tolerance=chosen.tolerance if chosen else None,
         by=chosen.by if chosen else None,
         standing=standing,
-        new_minimum=new.minimum,
-        new_maximum=new.maximum,
         bedded_in=new.bedded_in,
         reasons=_reasons(ordered, apart, doubtful, chosen, standing, new),
         next_readings=tuple(_AGAIN[way] for way in doubtful) or (() if chosen else (READ_THE_LASH,)),

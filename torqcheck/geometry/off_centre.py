@@ -17,7 +17,7 @@ from torqcheck.geometry._off_centre_search import best_state
 from torqcheck.geometry.mating import centred_assembly
 from torqcheck.geometry.spline import InvoluteSpline
 
-__all__ = ["AdmittingWear", "OffCentreAssembly", "assembles", "least_clearance", "wear_that_admits"]
+__all__ = ["OffCentreAssembly", "least_clearance"]
 
 _ROUNDING = 1e-8  # m; what the search leaves open
 _TOUCHES = 1e-6  # m; a tooth that clears the hub by no more bears
@@ -92,23 +92,6 @@ class OffCentreAssembly:
             f"{pair}: they slide together by hand once the flanks have {self.clearance * 1e3:.2f} mm of "
             f"clearance, {self.missing * 1e3:.2f} mm more than at basic size, {where}."
         )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AdmittingWear:
-    """Wear that lets a pair slide together, in m along the pitch circle; 0 if it does so unworn.
-
-    `thinner_teeth` if the shaft alone is worn, `wider_spaces` if the hub alone is, `shared` if each
-    gives half of that sum; `flank_depth` is the depth of the shared wear along the normal of each
-    of the four flanks. None where that wear would leave no tips, or no wear of flanks helps; `reason`
-    then says why.
-    """
-
-    thinner_teeth: float | None
-    wider_spaces: float | None
-    shared: float | None
-    flank_depth: float | None
-    reason: str
 
 
 def least_clearance(
@@ -254,80 +237,3 @@ def _reduced(contacts: Contacts, state: FloatArray) -> tuple[float, float, float
     if direction < 0.0:
         direction, turn = -direction, -turn
     return offset, direction, math.remainder(turn, contacts.shaft.pitch)
-
-
-def assembles(shaft: InvoluteSpline, hub: InvoluteSpline, added_clearance: float = 0.0) -> bool:
-    """
-    Whether a shaft slides into a hub in some position, on or off its axis.
-
-    Parameters
-    ----------
-    shaft, hub : InvoluteSpline
-        As for ``least_clearance``.
-    added_clearance : float, m, optional
-        Worn or tolerated s - t beyond that of the two splines, half of it from each member.
-
-    Raises
-    ------
-    DomainError
-        If the added clearance is not finite.
-
-    Examples
-    --------
-    >>> from torqcheck.geometry import ansi_b92_1
-    >>> pair = ansi_b92_1.spline(27, "24/48"), ansi_b92_1.spline(28, "24/48")
-    >>> assembles(*pair), assembles(*pair, added_clearance=0.3e-3)
-    (False, True)
-    """
-    if not math.isfinite(added_clearance):
-        raise DomainError("added_clearance must be finite")
-    found = least_clearance(shaft, hub)
-    if found.added_clearance is None:
-        return found.drops_through
-    return found.added_clearance <= added_clearance + _ROUNDING
-
-
-def wear_that_admits(shaft: InvoluteSpline, hub: InvoluteSpline) -> AdmittingWear:
-    """
-    Wear of teeth or spaces at which a pair that are not mates slides together by hand.
-
-    Parameters
-    ----------
-    shaft, hub : InvoluteSpline
-        As for ``least_clearance``.
-
-    Returns
-    -------
-    AdmittingWear
-        Lengths in m.
-
-    Notes
-    -----
-    Errors of form and spacing are not contained: real parts need somewhat more.
-
-    Examples
-    --------
-    >>> from torqcheck.geometry import ansi_b92_1
-    >>> wear = wear_that_admits(ansi_b92_1.spline(27, "24/48"), ansi_b92_1.spline(28, "24/48"))
-    >>> print(f"{wear.thinner_teeth * 1e3:.3f} mm off teeth, {wear.wider_spaces * 1e3:.3f} mm off spaces")
-    0.239 mm off teeth, 0.231 mm off spaces
-    """
-    both = least_clearance(shaft, hub)
-    if both.clearance is None:
-        none = 0.0 if both.drops_through else None
-        return AdmittingWear(
-            thinner_teeth=none, wider_spaces=none, shared=none, flank_depth=none, reason=both.reason
-        )
-    alone = [least_clearance(shaft, hub, share) for share in (1.0, 0.0)]
-    teeth, spaces = (found.missing if found.clearance is not None else None for found in alone)
-    # the flanks of shaft and hub may lean differently: the mean normal stands for the four
-    normal = 0.5 * (math.cos(shaft.pressure_angle) + math.cos(hub.pressure_angle))
-    return AdmittingWear(
-        thinner_teeth=teeth,
-        wider_spaces=spaces,
-        shared=both.missing,
-        flank_depth=0.25 * both.missing * normal,
-        reason=""
-        if None not in (teeth, spaces)
-        else "; ".join(found.reason for found in alone if found.reason),
-    )

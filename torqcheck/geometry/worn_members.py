@@ -74,18 +74,15 @@ class WornMember:
     """One member held against the limits of its standard. Lengths in m, along the pitch circle.
 
     `wear` is by how much the flank pair has passed `limit`: the least that must be gone (0 within
-    the limits). `wear_most` is the loss if the part was new at its largest (a hub: its narrowest).
-    `tolerance` is two sigma of `width`; `tolerance_needed` is the tolerance of a pin reading that
-    would decide. Values are None where nothing was read; `reason` then says so.
+    the limits). `tolerance` is two sigma of `width`; `tolerance_needed` is the tolerance of a pin reading
+    that would decide. Values are None where nothing was read; `reason` then says so.
     """
 
     side: Side
     width: float | None
     tolerance: float | None
     wear: float | None
-    wear_most: float | None
     limit: float
-    limit_is: str
     judged: Judged
     reason: str
     next_reading: str | None = None
@@ -234,9 +231,7 @@ def _member(
         width=width.value if width else None,
         tolerance=width.tolerance if width else None,
         wear=max(0.0, sign * (limits.limit - width.value)) if width else None,
-        wear_most=max(0.0, sign * (limits.effective - width.value)) if width else None,
         limit=limits.limit,
-        limit_is=f"{'t min' if side == 'external' else 's max'}, {limits.words}",
         judged=judged,
         reason=reason,
         next_reading=next_reading,

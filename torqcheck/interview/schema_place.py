@@ -1,6 +1,6 @@
 """What the schema of the scenario file says of a place: how an answer is read, and what it means."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
@@ -16,7 +16,7 @@ from torqcheck.scenario.quantity import Plausible
 from torqcheck.scenario.schema import Scenario
 from torqcheck.units import EXAMPLES
 
-__all__ = ["Field", "blocks_in", "field_at", "put", "steps_of", "value_at"]
+__all__ = ["Field", "blocks_in", "field_at", "put", "steps_of"]
 
 Steps = tuple[str | int, ...]
 
@@ -127,16 +127,3 @@ def put(document: dict[str, Any], steps: Steps, written: Any) -> None:
         else:
             here = here.setdefault(step, fresh)
     here[steps[-1]] = written
-
-
-def value_at(document: Mapping[str, Any], steps: Steps) -> Any:
-    """What stands at a place; None where nothing does."""
-    here: Any = document
-    for step in steps:
-        if isinstance(step, int):
-            here = here[step] if isinstance(here, list) and step < len(here) else None
-        else:
-            here = here.get(step) if isinstance(here, Mapping) else None
-        if here is None:
-            return None
-    return here

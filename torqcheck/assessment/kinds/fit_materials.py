@@ -39,7 +39,6 @@ class FitMaterial:
     strength: float
     cracks: bool
     source: Source
-    expansion_source: Source
     heating: HeatingLimit
 
 
@@ -73,7 +72,6 @@ def _of_steel(state: MemberState) -> FitMaterial:
         strength=state.yield_strength,
         cracks=False,
         source=steel.source,
-        expansion_source=expansion.source,
         heating=heating_limit_of(steel),
     )
 
@@ -109,6 +107,5 @@ def _of_other_metal(hub: FitHub, metal: HubMaterial, key: str, name: str, ledger
         strength=strength,
         cracks=metal.cracks,
         source=source,
-        expansion_source=expansion.source,
         heating=heating_limit(metal.material),
     )
