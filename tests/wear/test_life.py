@@ -12,7 +12,6 @@ from published._case import Case
 from torqcheck._types import FloatArray
 from torqcheck.errors import DomainError
 from torqcheck.wear import (
-    COEFFICIENT_SIGMA_CLASS,
     LEAST_DRAWS,
     DepthRates,
     GreaseClock,
@@ -120,7 +119,7 @@ def test_alike_rates_make_one_phase(depth: float, rate: float, induction: float)
 
 def test_draws_agree_with_the_closed_form() -> None:
     limit = WearLimit(name="case depth", member="external", depth=0.25e-3, sigma=0.2)
-    sigma = float(combined_sigma(COEFFICIENT_SIGMA_CLASS, 0.5, 0.4))
+    sigma = float(combined_sigma(1.8, 0.5, 0.4))
     drawn = linear_life(RATES, [limit], sigma, draws=400_000)
     ours = percentiles(drawn.hours)
     exact = lognormal_percentiles(0.25e-3 / RATES.external, combined_sigma(sigma, 0.2))

@@ -20,7 +20,6 @@ from torqcheck.wear.coefficient import (
     CUBIC_MILLIMETRE_PER_NEWTON_METRE,
     HARD_FLANK_VICKERS,
     KILOGRAM_FORCE_PER_SQUARE_MILLIMETRE,
-    PER_MEGAPASCAL,
     Convention,
     hardness_scale,
     implied_wear_coefficient,
@@ -103,7 +102,6 @@ from torqcheck.wear.slip import (
     slip_regime,
 )
 from torqcheck.wear.spread import (
-    COEFFICIENT_SIGMA_CLASS,
     COEFFICIENT_SIGMA_OWN,
     COEFFICIENT_SIGMA_UNKNOWN,
     LIMIT_SIGMA,
@@ -117,7 +115,6 @@ from torqcheck.wear.spread import (
 )
 
 __all__ = [
-    "COEFFICIENT_SIGMA_CLASS",
     "COEFFICIENT_SIGMA_OWN",
     "COEFFICIENT_SIGMA_UNKNOWN",
     "CUBIC_MILLIMETRE_PER_NEWTON_METRE",
@@ -127,7 +124,6 @@ __all__ = [
     "LEAST_DRAWS",
     "LIMIT_SIGMA",
     "LOAD_SIGMA",
-    "PER_MEGAPASCAL",
     "SLIDING_LIMIT",
     "SLIP_SIGMA_ASSUMED",
     "SLIP_SIGMA_MEASURED",

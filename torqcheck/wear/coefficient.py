@@ -15,7 +15,6 @@ __all__ = [
     "CUBIC_MILLIMETRE_PER_NEWTON_METRE",
     "HARD_FLANK_VICKERS",
     "KILOGRAM_FORCE_PER_SQUARE_MILLIMETRE",
-    "PER_MEGAPASCAL",
     "Convention",
     "hardness_scale",
     "implied_wear_coefficient",
@@ -26,9 +25,6 @@ Convention = Literal["K over H", "K over 3 H"]
 
 CUBIC_MILLIMETRE_PER_NEWTON_METRE = 1e-9
 """m2/N in one mm3/(N m)."""
-
-PER_MEGAPASCAL = 1e-6
-"""m2/N in one 1/MPa, which is one mm2/N."""
 
 KILOGRAM_FORCE_PER_SQUARE_MILLIMETRE = 9.80665e6
 """Pa in one unit of Vickers or Brinell hardness."""

@@ -16,7 +16,6 @@ from torqcheck.formulas import Symbol, formula
 from torqcheck.provenance import Source
 
 __all__ = [
-    "COEFFICIENT_SIGMA_CLASS",
     "COEFFICIENT_SIGMA_OWN",
     "COEFFICIENT_SIGMA_UNKNOWN",
     "LIMIT_SIGMA",
@@ -31,9 +30,6 @@ __all__ = [
 
 COEFFICIENT_SIGMA_OWN = 0.40
 """Of the wear coefficient, once wear of this joint with this lubricant was measured."""
-
-COEFFICIENT_SIGMA_CLASS = 1.80
-"""Of the wear coefficient of a lubrication class: a factor 10 either way holds eight of ten."""
 
 COEFFICIENT_SIGMA_UNKNOWN = 2.30
 """Of the wear coefficient if the lubrication is not known: spans the classes."""
