@@ -42,7 +42,7 @@ def cases_with(
     )
     twist = share * peak / STIFFNESS
     nominal = Sample(DRIVING * one, one, one, damping * one, lash * twist * one)
-    return Cases(members, Limits(factor * share * peak, 1e9, NO_CHECK, NO_CHECK, ()), nominal)
+    return Cases(members, Limits(factor * share * peak, 1e9, NO_CHECK, ()), nominal)
 
 
 def draws_around(cases: Cases, count: int, spread: float, seed: int) -> Sample:

@@ -17,7 +17,7 @@ MOST_STEPS, HALVINGS = 120, 44
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """Peak torque allowed at the reference joint, N m, driving and braking, and the checks that set it.
+    """Peak torque allowed at the reference joint, N m, driving and braking; which check sets the first.
 
     `standing` are the checks below their target already without any blow: no ramp mends them.
     """
@@ -25,7 +25,6 @@ class Limits:
     drive: float
     brake: float
     drive_check: Check
-    brake_check: Check
     standing: tuple[Check, ...]
 
 
@@ -41,7 +40,7 @@ def limits_of(prepared: Prepared) -> Limits:
     prepared = quiet(prepared)
     reference = prepared.loads[prepared.path.reference]
     drive: list[tuple[float, Check]] = []
-    brake: list[tuple[float, Check]] = []
+    brake: list[float] = []
     standing: list[Check] = []
     for index, load in enumerate(prepared.loads):
         failing = _below_target(checks_at(prepared, index, 0.0))
@@ -53,12 +52,11 @@ def limits_of(prepared: Prepared) -> Limits:
         peak, check = found
         ratio, losses = load.ratio / reference.ratio, load.efficiency / reference.efficiency
         drive.append((peak / (ratio * losses), check))
-        brake.append((peak * losses / ratio, check))
+        brake.append(peak * losses / ratio)
     if not drive:
         raise NoSolutionError("no peak torque, however large, brings a check of any joint to its target")
-    at_drive = min(drive, key=lambda entry: entry[0])
-    at_brake = min(brake, key=lambda entry: entry[0])
-    return Limits(at_drive[0], at_brake[0], at_drive[1], at_brake[1], tuple(standing))
+    least, check = min(drive, key=lambda entry: entry[0])
+    return Limits(least, min(brake), check, tuple(standing))
 
 
 def joint_peaks(prepared: Prepared, drive: float, brake: float) -> tuple[float, ...]:
