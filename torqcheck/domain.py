@@ -2,10 +2,11 @@
 
 import numpy as np
 
-from torqcheck._types import Numeric
+from torqcheck._types import ArrayLike, Numeric
 from torqcheck.errors import DomainError
 
 __all__ = [
+    "refuse",
     "require_angle",
     "require_not_negative",
     "require_poisson_ratio",
@@ -13,6 +14,22 @@ __all__ = [
     "require_share",
     "require_tube",
 ]
+
+
+def refuse(wrong: ArrayLike, message: str) -> None:
+    """
+    Refuse arguments for which something holds that must not hold.
+
+    Parameters
+    ----------
+    wrong : bool or array
+        Where it holds. A comparison with NaN is false, so that NaN passes.
+    message : str
+        What is said if it holds anywhere.
+    """
+    # most calls are with one number, for which numpy would cost more than the formula
+    if wrong is not False and np.any(wrong):
+        raise DomainError(message)
 
 
 def require_positive(**arguments: Numeric) -> None:

@@ -4,12 +4,13 @@ import math
 
 import numpy as np
 
-from torqcheck._types import ArrayLike, Numeric
-from torqcheck.errors import DomainError
+from torqcheck._types import Numeric
+from torqcheck.domain import refuse
 
 __all__ = [
     "LEAST_TEETH",
-    "refuse",
+    "refuse_bad_angle",
+    "refuse_bad_count",
     "refuse_bad_teeth",
     "refuse_negative",
     "refuse_unless_positive",
@@ -17,12 +18,6 @@ __all__ = [
 ]
 
 LEAST_TEETH = 4
-
-
-def refuse(wrong: ArrayLike, message: str) -> None:
-    """Raise DomainError with `message` if anything in `wrong` is true. NaN compares false, so it passes."""
-    if wrong is not False and np.any(wrong):
-        raise DomainError(message)
 
 
 def refuse_unless_positive(**values: Numeric) -> None:
@@ -43,17 +38,27 @@ def refuse_negative(**values: Numeric) -> None:
         refuse(np.less(value, 0.0) | np.isinf(value), f"{name} must be 0 or more, and finite")
 
 
-def refuse_bad_teeth(teeth: Numeric, module: Numeric, pressure_angle: Numeric) -> None:
-    """Raise DomainError unless the three numbers describe an involute flank at all."""
-    refuse_unless_positive(module=module)
+def refuse_bad_count(teeth: Numeric) -> None:
+    """Raise DomainError unless the number of teeth is a whole one, and not too small for a spline."""
     refuse(
         np.less(teeth, LEAST_TEETH) | np.isinf(teeth) | np.greater(np.abs(teeth - np.round(teeth)), 0.0),
         f"teeth must be a whole number, {LEAST_TEETH} or more",
     )
+
+
+def refuse_bad_angle(pressure_angle: Numeric) -> None:
+    """Raise DomainError unless the pressure angle lies between 0 and a right angle."""
     refuse(
         np.less_equal(pressure_angle, 0.0) | np.greater_equal(pressure_angle, 0.5 * np.pi),
         "pressure_angle must lie between 0 and pi/2 rad",
     )
+
+
+def refuse_bad_teeth(teeth: Numeric, module: Numeric, pressure_angle: Numeric) -> None:
+    """Raise DomainError unless the three numbers describe an involute flank at all."""
+    refuse_unless_positive(module=module)
+    refuse_bad_count(teeth)
+    refuse_bad_angle(pressure_angle)
 
 
 def refuse_unless_within_pitch(module: Numeric, **widths: Numeric) -> None:

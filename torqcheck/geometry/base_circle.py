@@ -5,9 +5,10 @@ import math
 import numpy as np
 
 from torqcheck._types import FloatArray, Numeric
+from torqcheck.domain import refuse
 from torqcheck.errors import NoSolutionError
 from torqcheck.formulas import Symbol, formula
-from torqcheck.geometry._domain import LEAST_TEETH, refuse, refuse_unless_positive
+from torqcheck.geometry._domain import refuse_bad_count, refuse_unless_positive
 from torqcheck.geometry.bench_readings import PinReading, Reading, Side, SpanReading
 from torqcheck.geometry.involute import involute
 from torqcheck.geometry.pins import PIN, TEETH, opposition
@@ -48,10 +49,7 @@ def _base_diameter(teeth: Numeric, centres: tuple[Numeric, Numeric], apart: Nume
     method from the largest possible Db comes down on the root from one side.
     """
     N = np.asarray(teeth, dtype=np.float64)
-    refuse(
-        np.less(N, LEAST_TEETH) | np.isinf(N) | np.greater(np.abs(N - np.round(N)), 0.0),
-        f"teeth must be a whole number, {LEAST_TEETH} or more",
-    )
+    refuse_bad_count(N)
     outer, inner = (np.asarray(centre, dtype=np.float64) / opposition(teeth) for centre in centres)
     refuse(np.less_equal(inner, 0.0), "the pins are larger than the reading")
     impossible = "no involute gives these two readings: reading, pin diameters or number of teeth are wrong"

@@ -3,8 +3,9 @@
 import numpy as np
 
 from torqcheck._types import Numeric
+from torqcheck.domain import refuse
 from torqcheck.formulas import Symbol, formula
-from torqcheck.geometry._domain import refuse, refuse_negative, refuse_unless_positive
+from torqcheck.geometry._domain import refuse_negative, refuse_unless_positive
 from torqcheck.provenance import Source
 
 __all__ = ["cutter_run_out", "involute_chord_error"]

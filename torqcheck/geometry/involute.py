@@ -3,9 +3,10 @@
 import numpy as np
 
 from torqcheck._types import FloatArray, Numeric
+from torqcheck.domain import refuse
 from torqcheck.errors import NoSolutionError
 from torqcheck.formulas import Symbol, formula
-from torqcheck.geometry._domain import refuse, refuse_unless_positive
+from torqcheck.geometry._domain import refuse_unless_positive
 from torqcheck.provenance import Source
 
 __all__ = ["inverse_involute", "involute", "width_at_radius"]

@@ -4,7 +4,7 @@ import numpy as np
 
 from torqcheck._types import FloatArray, Numeric
 from torqcheck.formulas import Symbol, formula
-from torqcheck.geometry._domain import LEAST_TEETH, refuse, refuse_negative
+from torqcheck.geometry._domain import refuse_bad_angle, refuse_bad_count, refuse_negative
 from torqcheck.geometry.involute import involute
 from torqcheck.geometry.lash import CLEARANCE
 from torqcheck.geometry.pins import PRESSURE_ANGLE, TEETH
@@ -30,14 +30,8 @@ def _play_ratio(pressure_angle: Numeric, teeth: Numeric) -> FloatArray:
     a tooth lie mirrored, which leaves two gaps for each pitch.
     """
     N, a = np.asarray(teeth, dtype=np.float64), np.asarray(pressure_angle, dtype=np.float64)
-    refuse(
-        np.less(N, LEAST_TEETH) | np.isinf(N) | np.greater(np.abs(N - np.round(N)), 0.0),
-        f"teeth must be a whole number, {LEAST_TEETH} or more",
-    )
-    refuse(
-        np.less_equal(a, 0.0) | np.greater_equal(a, 0.5 * np.pi),
-        "pressure_angle must lie between 0 and pi/2 rad",
-    )
+    refuse_bad_count(N)
+    refuse_bad_angle(a)
     pitch = 2.0 * np.pi / N
     low, high = (
         np.tan(np.arccos(np.minimum(N * np.cos(a) / (N + side * 2.0 * _HALF_DEPTH), 1.0))) for side in (-1, 1)

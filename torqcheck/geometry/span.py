@@ -3,13 +3,9 @@
 import numpy as np
 
 from torqcheck._types import Numeric
+from torqcheck.domain import refuse
 from torqcheck.formulas import Symbol, formula
-from torqcheck.geometry._domain import (
-    refuse,
-    refuse_bad_teeth,
-    refuse_unless_positive,
-    refuse_unless_within_pitch,
-)
+from torqcheck.geometry._domain import refuse_bad_teeth, refuse_unless_positive, refuse_unless_within_pitch
 from torqcheck.geometry.involute import involute
 from torqcheck.geometry.pins import MODULE, PRESSURE_ANGLE, TEETH, THICKNESS
 from torqcheck.provenance import Source

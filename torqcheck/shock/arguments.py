@@ -6,8 +6,9 @@ from math import inf
 import numpy as np
 
 from torqcheck._types import Numeric
+from torqcheck.domain import refuse
 from torqcheck.errors import DomainError
-from torqcheck.shock.arithmetic import ARRAYS, FLOATS, Arithmetic, Number, Truth
+from torqcheck.shock.arithmetic import ARRAYS, FLOATS, Arithmetic, Number
 from torqcheck.shock.course import Course
 from torqcheck.shock.states import ENDLESS, Case
 
@@ -57,12 +58,6 @@ class Path:
         return self.steady_torque / self.stiffness
 
 
-def _refuse(bad: Truth, message: str) -> None:
-    """Raise if the condition holds anywhere."""
-    if bad is not False and np.any(bad):
-        raise DomainError(message)
-
-
 def _broadcast(given: tuple[Numeric, ...]) -> tuple[Arithmetic, tuple[int, ...] | None, list[Number]]:
     """Floats if every argument is a single number, else flat arrays and the shape to give back."""
     if all(type(value) in (float, int) for value in given):
@@ -98,22 +93,22 @@ def path_of(
     slips = not (isinstance(slip_torque, float) and slip_torque == inf)
     if slips or closing_torque is not None:
         if inertia_before_slip is None:
-            _refuse(np.not_equal(slip_torque, inf), "a slip_torque needs inertia_before_slip beside it")
+            refuse(np.not_equal(slip_torque, inf), "a slip_torque needs inertia_before_slip beside it")
         # any finite value will do where nothing slips
         before = driving_inertia if inertia_before_slip is None else inertia_before_slip
         rest = peak_torque if closing_torque is None else closing_torque
         given = (*given, slip_torque, before, rest, closing_time)
     use, shape, values = _broadcast(given)
     S, Tm, J1, J2, k, zeta, b, T0 = values[:8]
-    _refuse(S <= 0.0, "torque_rise must be above 0 N m/s; inf means that the torque is there at once")
-    _refuse((Tm <= 0.0) | (Tm == inf), "peak_torque must be above 0 N m and finite")
-    _refuse(Tm <= T0, "start_torque must be below peak_torque")
-    _refuse(-inf == T0, "start_torque must be finite")
-    _refuse((J1 <= 0.0) | (inf == J1), "driving_inertia must be above 0 kg m^2 and finite")
-    _refuse(J2 <= 0.0, "driven_inertia must be above 0 kg m^2; inf means that the driven side is held")
-    _refuse((k <= 0.0) | (k == inf), "stiffness must be above 0 N m/rad and finite")
-    _refuse((zeta < 0.0) | (zeta == inf), "damping_ratio must be 0 or more and finite")
-    _refuse((b < 0.0) | (b == inf), "lash must be 0 rad or more and finite")
+    refuse(S <= 0.0, "torque_rise must be above 0 N m/s; inf means that the torque is there at once")
+    refuse((Tm <= 0.0) | (Tm == inf), "peak_torque must be above 0 N m and finite")
+    refuse(Tm <= T0, "start_torque must be below peak_torque")
+    refuse(-inf == T0, "start_torque must be finite")
+    refuse((J1 <= 0.0) | (inf == J1), "driving_inertia must be above 0 kg m^2 and finite")
+    refuse(J2 <= 0.0, "driven_inertia must be above 0 kg m^2; inf means that the driven side is held")
+    refuse((k <= 0.0) | (k == inf), "stiffness must be above 0 N m/rad and finite")
+    refuse((zeta < 0.0) | (zeta == inf), "damping_ratio must be 0 or more and finite")
+    refuse((b < 0.0) | (b == inf), "lash must be 0 rad or more and finite")
     _check_magnitudes((S, Tm, J1, J2, k), (zeta, b, abs(T0)))
     s = 1.0 / (1.0 + J1 / J2)
     mu = s * J1
@@ -127,9 +122,9 @@ def path_of(
 def _check_magnitudes(above_zero: tuple[Number, ...], zero_or_more: tuple[Number, ...]) -> None:
     """Refuse what would leave the range of floating point on the way, and come out as no number."""
     for value in above_zero:
-        _refuse((value < LEAST) | ((value > MOST) & (value != inf)), MAGNITUDE)
+        refuse((value < LEAST) | ((value > MOST) & (value != inf)), MAGNITUDE)
     for value in zero_or_more:
-        _refuse(value > MOST, MAGNITUDE)
+        refuse(value > MOST, MAGNITUDE)
 
 
 def _check_extras(path: Path, extras: Extras) -> None:
@@ -140,15 +135,15 @@ def _check_extras(path: Path, extras: Extras) -> None:
         extras.closing_torque,
         extras.closing_time,
     )
-    _refuse(Ts <= 0.0, "slip_torque must be above 0 N m; inf means that nothing slips")
+    refuse(Ts <= 0.0, "slip_torque must be above 0 N m; inf means that nothing slips")
     slips, J2 = Ts != inf, path.driven_inertia
-    _refuse(slips & ((Ja <= 0.0) | (Ja >= J2)), "inertia_before_slip must lie between 0 and driven_inertia")
-    _refuse(slips & (Ja == inf), "inertia_before_slip must be finite")
-    _refuse((path.start_torque >= T1) | (T1 <= 0.0), "closing_torque must be above 0 and above start_torque")
-    _refuse(path.peak_torque < T1, "closing_torque must not be above peak_torque")
-    _refuse((rest < 0.0) | (rest == inf), "closing_time must be 0 s or more and finite")
+    refuse(slips & ((Ja <= 0.0) | (Ja >= J2)), "inertia_before_slip must lie between 0 and driven_inertia")
+    refuse(slips & (Ja == inf), "inertia_before_slip must be finite")
+    refuse((path.start_torque >= T1) | (T1 <= 0.0), "closing_torque must be above 0 and above start_torque")
+    refuse(path.peak_torque < T1, "closing_torque must not be above peak_torque")
+    refuse((rest < 0.0) | (rest == inf), "closing_time must be 0 s or more and finite")
     start = abs(path.start_torque) * (path.steady_torque / path.peak_torque)
-    _refuse(
+    refuse(
         slips & (start > (1.0 + 1e-9) * _grip(path, extras)),
         "the slip element does not hold start_torque: the path cannot be settled under it",
     )
