@@ -78,7 +78,7 @@ def test_mild_steel_of_brinell_120() -> None:
 
 def test_unit_of_the_wear_coefficient() -> None:
     # 1e-5 mm3/(N m) = 1e-14 m2/N, from the definition of the units
-    assert 1e-5 * CUBIC_MILLIMETRE_PER_NEWTON_METRE == pytest.approx(1e-14, rel=1e-15)
+    assert pytest.approx(1e-14, rel=1e-15) == 1e-5 * CUBIC_MILLIMETRE_PER_NEWTON_METRE
 
 
 def test_pin_on_disc() -> None:
