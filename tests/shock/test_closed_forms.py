@@ -87,10 +87,10 @@ def test_held_driven_side() -> None:
 @pytest.mark.parametrize(
     ("function", "arguments", "message"),
     [
-        (torque_share, (0.0, 1.2), "driving_inertia must be above 0"),
-        (natural_frequency, (0.05, 1.2, -1.0), "stiffness must be above 0"),
-        (ramp_factor, (-0.1, 80.0), "rise_time must be 0 or more"),
-        (ramp_factor_envelope, (0.1, 0.0), "natural_frequency must be above 0"),
+        (torque_share, (0.0, 1.2), "driving_inertia must be above zero"),
+        (natural_frequency, (0.05, 1.2, -1.0), "stiffness must be above zero"),
+        (ramp_factor, (-0.1, 80.0), "rise_time must not be negative"),
+        (ramp_factor_envelope, (0.1, 0.0), "natural_frequency must be above zero"),
         (step_factor, (1.0,), "damping_ratio must be 0 or more and below 1"),
         (step_peak_with_lash, (240.0, 0.05, 1.2, 12000.0, -0.1), "lash 0 or more"),
         (first_blow_on_ramp, (4000.0, 0.05, 1.2, 12000.0, 0.0), "lash must be above 0"),

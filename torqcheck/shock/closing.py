@@ -6,15 +6,13 @@ from torqcheck._types import Numeric
 from torqcheck.errors import DomainError
 from torqcheck.formulas import Symbol, formula
 from torqcheck.provenance import Source
+from torqcheck.shock._symbols import DRIVEN, DRIVING, LASH
 
 __all__ = ["blow_energy", "closing_speed", "closing_time", "closing_torque_from_blow"]
 
 DERIVED = Source("Newton's law for the driving side alone, from rest on the coast flank", "", "derived")
 RISE = Symbol("S", "N m/s", "rise of the motor torque; inf for a torque that is there at once")
 PEAK = Symbol("Tm", "N m", "motor torque after the rise")
-DRIVING = Symbol("J1", "kg m^2", "inertia of the driving side")
-DRIVEN = Symbol("J2", "kg m^2", "inertia of the driven side; inf if it is held")
-LASH = Symbol("b", "rad", "whole lash, from coast flank to drive flank")
 
 
 def _rise_part(

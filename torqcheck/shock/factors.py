@@ -3,9 +3,10 @@
 import numpy as np
 
 from torqcheck._types import Numeric
+from torqcheck.domain import require_not_negative, require_positive
 from torqcheck.errors import DomainError
 from torqcheck.formulas import Symbol, formula
-from torqcheck.provenance import Source
+from torqcheck.shock._symbols import DRIVEN, DRIVING, MODEL, STIFFNESS
 
 __all__ = [
     "natural_frequency",
@@ -15,26 +16,8 @@ __all__ = [
     "torque_share",
 ]
 
-MODEL = Source("Two-inertia torsional model, closed form and independent integration", "", "derived")
-DRIVING = Symbol("J1", "kg m^2", "inertia of the driving side")
-DRIVEN = Symbol("J2", "kg m^2", "inertia of the driven side; inf if it is held")
-STIFFNESS = Symbol("k", "N m/rad", "torsional stiffness of the path in contact")
 RISE_TIME = Symbol("tr", "s", "time in which the torque rises from 0 to its peak")
 FREQUENCY = Symbol("f", "Hz", "natural frequency of the path in contact")
-
-
-def _above_zero(**values: Numeric) -> None:
-    """Refuse anything that is not above 0, naming it."""
-    for name, value in values.items():
-        if np.any(np.less_equal(value, 0.0)):
-            raise DomainError(f"{name} must be above 0")
-
-
-def _not_negative(**values: Numeric) -> None:
-    """Refuse anything negative, naming it."""
-    for name, value in values.items():
-        if np.any(np.less(value, 0.0)):
-            raise DomainError(f"{name} must be 0 or more")
 
 
 @formula(
@@ -82,7 +65,7 @@ def torque_share(driving_inertia: Numeric, driven_inertia: Numeric) -> Numeric:
     >>> print(f"{torque_share(0.05, 1.2):.2f}")
     0.96
     """
-    _above_zero(driving_inertia=driving_inertia, driven_inertia=driven_inertia)
+    require_positive(driving_inertia=driving_inertia, driven_inertia=driven_inertia)
     return 1.0 / (1.0 + np.divide(driving_inertia, driven_inertia))
 
 
@@ -134,7 +117,7 @@ def natural_frequency(driving_inertia: Numeric, driven_inertia: Numeric, stiffne
     >>> print(f"{natural_frequency(0.05, 1.2, 12000.0):.5f} Hz")
     79.57747 Hz
     """
-    _above_zero(driving_inertia=driving_inertia, driven_inertia=driven_inertia, stiffness=stiffness)
+    require_positive(driving_inertia=driving_inertia, driven_inertia=driven_inertia, stiffness=stiffness)
     softness = (1.0 + np.divide(driving_inertia, driven_inertia)) / driving_inertia
     return np.sqrt(stiffness * softness) / (2.0 * np.pi)
 
@@ -188,8 +171,8 @@ def ramp_factor(rise_time: Numeric, natural_frequency: Numeric) -> Numeric:
     >>> print(f"{ramp_factor(0.5, 1.0):.6f}")
     1.636620
     """
-    _not_negative(rise_time=rise_time)
-    _above_zero(natural_frequency=natural_frequency)
+    require_not_negative(rise_time=rise_time)
+    require_positive(natural_frequency=natural_frequency)
     return 1.0 + np.abs(np.sinc(np.multiply(rise_time, natural_frequency)))
 
 
@@ -238,8 +221,8 @@ def ramp_factor_envelope(rise_time: Numeric, natural_frequency: Numeric) -> Nume
     >>> print(f"{ramp_factor_envelope(1.5, 1.0):.4f}")
     1.2122
     """
-    _not_negative(rise_time=rise_time)
-    _above_zero(natural_frequency=natural_frequency)
+    require_not_negative(rise_time=rise_time)
+    require_positive(natural_frequency=natural_frequency)
     periods = np.pi * np.multiply(rise_time, natural_frequency)
     return (1.0 + 1.0 / np.maximum(periods, 1.0))[()]
 

@@ -5,16 +5,10 @@ import numpy as np
 from torqcheck._types import Numeric
 from torqcheck.errors import DomainError
 from torqcheck.formulas import Symbol, formula
-from torqcheck.provenance import Source
+from torqcheck.shock._symbols import DRIVEN, DRIVING, LASH, MODEL, STIFFNESS
 from torqcheck.shock.factors import natural_frequency, torque_share
 
 __all__ = ["first_blow_on_ramp", "step_peak_with_lash"]
-
-MODEL = Source("Two-inertia torsional model, closed form and independent integration", "", "derived")
-DRIVING = Symbol("J1", "kg m^2", "inertia of the driving side")
-DRIVEN = Symbol("J2", "kg m^2", "inertia of the driven side; inf if it is held")
-STIFFNESS = Symbol("k", "N m/rad", "torsional stiffness of the path in contact")
-LASH = Symbol("b", "rad", "whole lash, from coast flank to drive flank")
 
 
 @formula(
