@@ -299,5 +299,5 @@ def peak_at(index: int, shock: ShockResult, path: Path, loads: Sequence[JointLoa
 
 def peak_through(here: JointLoad, there: JointLoad, drive_peak: Any, brake_peak: Any) -> Any:
     """Peak torque at one joint by those driving and braking at another; columns give a column."""
-    ratio, losses = here.ratio / there.ratio, here.efficiency / there.efficiency
+    ratio, losses = here.beyond(there)
     return greatest(drive_peak * ratio * losses, brake_peak * ratio / losses)

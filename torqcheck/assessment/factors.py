@@ -1,5 +1,6 @@
 """Factors of the guide that hold for a whole joint: application, fatigue life, wear life."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -55,7 +56,7 @@ def life_factors(
             "slope is carried on.",
         )
     mean_speed = sum(spell.share * spell.speed for spell in spells)
-    revolutions = load.speed(mean_speed) * service_life / 6.283185307179586
+    revolutions = load.speed(mean_speed) * service_life / math.tau
     if np.any(revolutions > WEAR_LIFE_TABLE[1]):
         ledger.warn(
             "wear factor",

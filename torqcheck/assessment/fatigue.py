@@ -154,7 +154,7 @@ def torque_duty_of(
     record : DutyRecord, optional
         Torque record that stands in place of the duty list; its cycles are counted.
     """
-    ratio, losses = load.ratio / reference.ratio, load.efficiency / reference.efficiency
+    ratio, losses = load.beyond(reference)
     drive_blow, brake_blow = blow.drive_peak * ratio * losses, blow.brake_peak * ratio / losses
     if record is not None:
         return recorded_duty(

@@ -57,6 +57,10 @@ class JointLoad:
         """Speed of this joint, rad/s."""
         return motor_speed / self.ratio
 
+    def beyond(self, other: "JointLoad") -> tuple[float, float]:
+        """Ratio and efficiency of the stages from another joint to this one."""
+        return self.ratio / other.ratio, self.efficiency / other.efficiency
+
 
 def slip_torque(slip: Slip, ledger: Ledger, *, regenerating: bool = False) -> float:
     """Torque at the last joint that ground or clutch let through, N m.

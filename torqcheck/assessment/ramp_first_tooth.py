@@ -86,8 +86,7 @@ def _slower(question: Question, prepared: Prepared, peaks: tuple[float, ...]) ->
     there = prepared.loads[prepared.path.reference]
     for index, peak in enumerate(peaks):
         allowed = _allowed(prepared, index, peak)
-        load = prepared.loads[index]
-        ratio, losses = load.ratio / there.ratio, load.efficiency / there.efficiency
+        ratio, losses = prepared.loads[index].beyond(there)
         drive = min(drive, allowed / (ratio * losses))
         brake = min(brake, allowed * losses / ratio)
     if drive <= 0.0:

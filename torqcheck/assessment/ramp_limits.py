@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from torqcheck.assessment.blow import peak_through
 from torqcheck.assessment.prepared import Prepared, checks_at
 from torqcheck.checks import Check
 from torqcheck.errors import NoSolutionError
@@ -50,7 +51,7 @@ def limits_of(prepared: Prepared) -> Limits:
         if found is None:
             continue
         peak, check = found
-        ratio, losses = load.ratio / reference.ratio, load.efficiency / reference.efficiency
+        ratio, losses = load.beyond(reference)
         drive.append((peak / (ratio * losses), check))
         brake.append(peak * losses / ratio)
     if not drive:
@@ -62,11 +63,7 @@ def limits_of(prepared: Prepared) -> Limits:
 def joint_peaks(prepared: Prepared, drive: float, brake: float) -> tuple[float, ...]:
     """Peak torque at every joint from the peaks at the reference joint, as `peak_at` transfers them."""
     there = prepared.loads[prepared.path.reference]
-    peaks = []
-    for load in prepared.loads:
-        ratio, losses = load.ratio / there.ratio, load.efficiency / there.efficiency
-        peaks.append(max(drive * ratio * losses, brake * ratio / losses))
-    return tuple(peaks)
+    return tuple(peak_through(load, there, drive, brake) for load in prepared.loads)
 
 
 def _name(check: Check) -> tuple[str, str]:

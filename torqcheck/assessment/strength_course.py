@@ -110,7 +110,7 @@ def strength_course(
     ]
     drive, brake = _peaks(prepared, index, states, np.zeros(nodes) if others is None else others, rise)
     here, there = prepared.loads[index], prepared.loads[prepared.path.reference]
-    ratio, losses = here.ratio / there.ratio, here.efficiency / there.efficiency
+    ratio, losses = here.beyond(there)
     drive, brake = drive * ratio * losses, brake * ratio / losses
     blow = np.maximum(drive, brake)
     aside = replace(prepared, ledger=Ledger(prepared.ledger.outlook))
