@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from torqcheck.cli.options import (
+    VERDICT_CODES,
     Format,
     FormatOption,
     OutOption,
@@ -26,8 +27,6 @@ if TYPE_CHECKING:
     from torqcheck.assessment import Assessment
 
 __all__ = ["assess"]
-
-EXIT_CODES = {"pass": 0, "marginal": 0, "undecided": 3, "fail": 1}
 
 
 def assess(
@@ -87,7 +86,7 @@ def assess(
         write_sheet(sheet, scenario, assessment, units, paper)
     if record is not None:
         _record(record, scenario, assessment)
-    code = EXIT_CODES[assessment.verdict]
+    code = VERDICT_CODES[assessment.verdict]
     raise typer.Exit(1 if strict and assessment.verdict == "marginal" else code)
 
 

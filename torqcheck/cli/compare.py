@@ -9,6 +9,7 @@ import typer
 
 from torqcheck.cli.completing import joint_names, steel_names
 from torqcheck.cli.options import (
+    FIGURE_ENDINGS,
     Format,
     FormatOption,
     OutOption,
@@ -19,17 +20,16 @@ from torqcheck.cli.options import (
     columns,
     emit,
     refuse_same_file,
+    refuse_wrong_ending,
     sources_of,
     terminal,
 )
-from torqcheck.errors import UsageError
 
 if TYPE_CHECKING:
     from torqcheck.assessment.compare_result import Comparison
 
 __all__ = ["compare"]
 
-FIGURE_ENDINGS = (".svg", ".png")
 PLOT_WIDTH = 80
 
 
@@ -104,8 +104,7 @@ def compare(
     Safety factors and costs have no unit, hardness keeps its scale: --units changes nothing here.
     Exit codes: 0 answered, 2 bad input, 4 could not finish.
     """
-    if figure is not None and figure.suffix.lower() not in FIGURE_ENDINGS:
-        raise UsageError(f"--figure: {str(figure)!r} must end in {' or '.join(FIGURE_ENDINGS)}")
+    refuse_wrong_ending("figure", figure, FIGURE_ENDINGS)
     refuse_same_file(figure=figure, out=out)
     from torqcheck.assessment.compare import compare as comparison_of
     from torqcheck.assessment.compare_choices import Wanted

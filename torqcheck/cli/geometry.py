@@ -9,6 +9,7 @@ import typer
 
 from torqcheck.cli.options import (
     DXF_ENDINGS,
+    FIGURE_ENDINGS,
     SYSTEMS,
     DxfOption,
     Format,
@@ -33,7 +34,6 @@ __all__ = ["geometry"]
 # every occurrence is kept, so that an option that is written twice can be refused
 Words = list[str] | None
 Counts = list[int] | None
-FIGURE_ENDINGS = (".svg", ".png")
 
 
 def _option(name: str, text: str, metavar: str = "Q") -> typer.models.OptionInfo:

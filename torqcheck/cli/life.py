@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from torqcheck.cli.options import (
+    FIGURE_ENDINGS,
+    VERDICT_CODES,
     Format,
     FormatOption,
     OutOption,
@@ -18,6 +20,7 @@ from torqcheck.cli.options import (
     emit,
     encoding_of,
     refuse_same_file,
+    refuse_wrong_ending,
     shown_system,
     sources_of,
     terminal,
@@ -29,8 +32,6 @@ if TYPE_CHECKING:
 
 __all__ = ["life"]
 
-EXIT_CODES = {None: 0, "pass": 0, "marginal": 0, "undecided": 3, "fail": 1}
-FIGURE_ENDINGS = (".svg", ".png")
 PLOT_WIDTH = 80
 MOST_BLOW_WEAR = 100.0
 
@@ -67,8 +68,7 @@ def life(
     Exit codes: 0 enough of the estimates reach the service life, or half of them do, 1 fewer, or fatigue
     or mate fails, 2 bad input, 3 readings are missing that could overturn the answer, 4 could not finish.
     """
-    if figure is not None and figure.suffix.lower() not in FIGURE_ENDINGS:
-        raise UsageError(f"--figure: {str(figure)!r} must end in {' or '.join(FIGURE_ENDINGS)}")
+    refuse_wrong_ending("figure", figure, FIGURE_ENDINGS)
     if not 0.0 <= blow_wear <= MOST_BLOW_WEAR:
         raise UsageError(
             f"--blow-wear: {blow_wear:g} must lie between 0 and {MOST_BLOW_WEAR:g}; 0.5 for half more wear"
@@ -88,7 +88,7 @@ def life(
     emit(content, out, made_from=sources_of(scenario, found))
     if out is not None:
         print(f"{found.verdict or 'no wear life stated'}: written to {out}", file=sys.stderr)
-    raise typer.Exit(EXIT_CODES[found.verdict])
+    raise typer.Exit(0 if found.verdict is None else VERDICT_CODES[found.verdict])
 
 
 def _content(found: "Life", units: Units, form: Format, out: Path | None, plain: bool) -> str:

@@ -18,7 +18,9 @@ if TYPE_CHECKING:
 
 __all__ = [
     "DXF_ENDINGS",
+    "FIGURE_ENDINGS",
     "INTERRUPTED",
+    "VERDICT_CODES",
     "DxfOption",
     "Format",
     "FormatOption",
@@ -41,6 +43,9 @@ NARROW, WIDE = 80, 120
 INTERRUPTED = 130
 """Exit code of what a person broke off."""
 DXF_ENDINGS = (".dxf",)
+FIGURE_ENDINGS = (".svg", ".png")
+VERDICT_CODES = {"pass": 0, "marginal": 0, "undecided": 3, "fail": 1}
+"""Exit code of a whole check."""
 
 
 class Units(StrEnum):

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from torqcheck.cli.options import (
+    FIGURE_ENDINGS,
+    VERDICT_CODES,
     Format,
     FormatOption,
     OutOption,
@@ -18,11 +20,11 @@ from torqcheck.cli.options import (
     emit,
     encoding_of,
     refuse_same_file,
+    refuse_wrong_ending,
     shown_system,
     sources_of,
     terminal,
 )
-from torqcheck.errors import UsageError
 
 if TYPE_CHECKING:
     from torqcheck.assessment.ramp_result import Ramp
@@ -31,8 +33,6 @@ if TYPE_CHECKING:
 
 __all__ = ["ramp"]
 
-EXIT_CODES = {"pass": 0, "marginal": 0, "undecided": 3, "fail": 1}
-FIGURE_ENDINGS = (".svg", ".png")
 PLOT_WIDTH = 80
 
 
@@ -72,9 +72,8 @@ def ramp(
     or something fails that no ramp mends, 2 bad input, 3 readings are missing that could overturn the
     answer, 4 could not finish.
     """
-    for name, path in (("--figure", figure), ("--trace-figure", trace_figure)):
-        if path is not None and path.suffix.lower() not in FIGURE_ENDINGS:
-            raise UsageError(f"{name}: {str(path)!r} must end in {' or '.join(FIGURE_ENDINGS)}")
+    refuse_wrong_ending("figure", figure, FIGURE_ENDINGS)
+    refuse_wrong_ending("trace-figure", trace_figure, FIGURE_ENDINGS)
     refuse_same_file(figure=figure, trace_figure=trace_figure, out=out)
     from torqcheck.assessment.ramp import ramp as ramp_of
     from torqcheck.cli.following import waiting
@@ -86,7 +85,7 @@ def ramp(
     emit(content, out, made_from=sources_of(scenario, found))
     if out is not None:
         print(f"{found.verdict}: written to {out}", file=sys.stderr)
-    raise typer.Exit(EXIT_CODES[found.verdict])
+    raise typer.Exit(VERDICT_CODES[found.verdict])
 
 
 def _content(found: "Ramp", units: Units, form: Format, out: Path | None, plain: bool, trace: bool) -> str:

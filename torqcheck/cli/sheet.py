@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from torqcheck.cli.options import OutOption, ScenarioArgument, Units, UnitsOption, sources_of
+from torqcheck.cli.options import VERDICT_CODES, OutOption, ScenarioArgument, Units, UnitsOption, sources_of
 from torqcheck.errors import UsageError
 
 if TYPE_CHECKING:
@@ -16,7 +16,6 @@ if TYPE_CHECKING:
 __all__ = ["Paper", "PaperOption", "SheetOption", "refuse_name", "sheet", "write_sheet"]
 
 ENDINGS = (".html", ".pdf", ".md", ".txt")
-EXIT_CODES = {"pass": 0, "marginal": 0, "undecided": 3, "fail": 1}
 
 
 class Paper(StrEnum):
@@ -63,7 +62,7 @@ def sheet(
     with waiting("checks"):
         assessment = assess_scenario(scenario)
     write_sheet(out, scenario, assessment, units, paper)
-    raise typer.Exit(EXIT_CODES[assessment.verdict])
+    raise typer.Exit(VERDICT_CODES[assessment.verdict])
 
 
 def refuse_name(option: str, path: Path, scenario: Path) -> None:

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from torqcheck.cli.options import (
+    FIGURE_ENDINGS,
+    VERDICT_CODES,
     Format,
     FormatOption,
     OutOption,
@@ -18,19 +20,17 @@ from torqcheck.cli.options import (
     emit,
     encoding_of,
     refuse_same_file,
+    refuse_wrong_ending,
     shown_system,
     sources_of,
     terminal,
 )
-from torqcheck.errors import UsageError
 
 if TYPE_CHECKING:
     from torqcheck.assessment.stack_finding import StackFinding
 
 __all__ = ["stack"]
 
-EXIT_CODES = {"pass": 0, "marginal": 0, "undecided": 3, "fail": 1}
-FIGURE_ENDINGS = (".svg", ".png")
 PLOT_WIDTH = 80
 
 
@@ -59,8 +59,7 @@ def stack(
     Exit codes: 0 pass or marginal (--strict: marginal gives 1), 1 something touches or comes apart,
     2 bad input, 3 a temperature or a material is missing that could overturn it, 4 could not finish.
     """
-    if figure is not None and figure.suffix.lower() not in FIGURE_ENDINGS:
-        raise UsageError(f"--figure: {str(figure)!r} must end in {' or '.join(FIGURE_ENDINGS)}")
+    refuse_wrong_ending("figure", figure, FIGURE_ENDINGS)
     refuse_same_file(figure=figure, out=out)
     from torqcheck.assessment.stack import stack as stack_of
 
@@ -74,7 +73,7 @@ def stack(
     emit(content, out, made_from=sources_of(scenario, found))
     if out is not None:
         print(f"{found.verdict}: written to {out}", file=sys.stderr)
-    raise typer.Exit(1 if strict and found.verdict == "marginal" else EXIT_CODES[found.verdict])
+    raise typer.Exit(1 if strict and found.verdict == "marginal" else VERDICT_CODES[found.verdict])
 
 
 def _content(found: "StackFinding", units: Units, form: Format, out: Path | None, plain: bool) -> str:

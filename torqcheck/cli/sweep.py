@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from torqcheck.cli.options import (
+    FIGURE_ENDINGS,
     Format,
     FormatOption,
     PlainOption,
@@ -17,6 +18,7 @@ from torqcheck.cli.options import (
     columns,
     emit,
     refuse_same_file,
+    refuse_wrong_ending,
     terminal,
 )
 from torqcheck.errors import UsageError
@@ -30,7 +32,6 @@ __all__ = ["sweep"]
 MOST_WITHOUT_FILE = 10_000
 MOST_WORKERS = 256
 MOST_TOGETHER = 1_000_000
-FIGURE_ENDINGS = (".svg", ".png")
 PLOT_WIDTH = 80
 
 
@@ -155,8 +156,7 @@ def _refuse_options(
 ) -> None:
     """Refuse what cannot be, before anything is read."""
     refuse_same_file(out=out, figure=figure)
-    if figure is not None and figure.suffix.lower() not in FIGURE_ENDINGS:
-        raise UsageError(f"--figure: {str(figure)!r} must end in {' or '.join(FIGURE_ENDINGS)}")
+    refuse_wrong_ending("figure", figure, FIGURE_ENDINGS)
     if resume and force:
         raise UsageError("--resume goes on with an unfinished run and --force begins anew: give one of them")
     if (resume or force) and out is None:
