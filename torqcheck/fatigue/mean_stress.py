@@ -21,7 +21,21 @@ _TRUE = Symbol("sf'", "Pa", "true strength at fracture of the same kind, sf' or 
 
 
 def mean_share(amplitude: Numeric, mean: Numeric, strength: Numeric) -> Numeric:
-    """Mean over strength, its sign dropped: torsion knows no better direction."""
+    """
+    Mean over strength, its sign dropped: torsion knows no better direction.
+
+    Parameters
+    ----------
+    amplitude, mean : float or array, Pa
+        Of the stress.
+    strength : float or array, Pa
+        Of the same kind as the stress.
+
+    Raises
+    ------
+    DomainError
+        If amplitude is negative or strength not above zero, anywhere.
+    """
     require_not_negative(amplitude=amplitude)
     require_positive(strength=strength)
     return np.asarray(np.abs(mean) / strength)

@@ -79,7 +79,12 @@ _FORMS: dict[tuple[float, Root], _Form] = {
 
 def diametral_pitch(pitch: str) -> float:
     """
-    Diametral pitch, teeth per inch of pitch diameter, from a designation such as "20/40".
+    Diametral pitch, teeth per inch of pitch diameter, from a designation.
+
+    Parameters
+    ----------
+    pitch : str
+        As the standard writes it, "20/40" for example.
 
     Raises
     ------
@@ -97,7 +102,14 @@ def diametral_pitch(pitch: str) -> float:
 
 
 def form_clearance(pitch_diameter: float) -> float:
-    """Radial clearance between form and tip circle, m: 0.001 D, from 0.002 in to 0.010 in."""
+    """
+    Radial clearance between form and tip circle, m: 0.001 D, from 0.002 in to 0.010 in.
+
+    Parameters
+    ----------
+    pitch_diameter : float, m
+        D.
+    """
     return min(max(0.001 * pitch_diameter, 0.002 * INCH), 0.010 * INCH)
 
 

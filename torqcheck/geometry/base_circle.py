@@ -307,6 +307,15 @@ def base_diameter_of_pins(side: Side, teeth: int, pins: tuple[PinReading, ...]) 
     Tolerances of readings, pins and flank form as root sum square, through the slopes
     dDb/dM = sin(phi) / (f (phi1 - phi2)) and dDb/dd = (1 + sin(phi)/f) / (phi1 - phi2). Mark: derived.
 
+    Parameters
+    ----------
+    side : str
+        "external" or "internal".
+    teeth : int, -
+        Number of teeth.
+    pins : tuple of PinReading
+        Readings of the part, m.
+
     Returns
     -------
     Reading or None

@@ -103,7 +103,20 @@ def millimetres(length: float) -> str:
 
 
 def pin_gains(spline: InvoluteSpline, side: Side, width: float, pin: float) -> tuple[float, float]:
-    """Return dM/dt (or dM/ds) and dM/dd of a pin reading, both as magnitudes."""
+    """
+    Changes of a pin reading per width and per pin diameter, both as magnitudes without a unit.
+
+    Parameters
+    ----------
+    spline : InvoluteSpline
+        The spline.
+    side : str
+        "external" or "internal".
+    width : float, m
+        Tooth thickness or space width along the pitch circle.
+    pin : float, m
+        Diameter of the pins.
+    """
     arguments = (spline.teeth, spline.module, spline.pressure_angle, width, pin)
     if side == "external":
         return float(over_pins_per_thickness(*arguments)), float(over_pins_per_pin(*arguments))

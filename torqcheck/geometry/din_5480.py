@@ -31,7 +31,18 @@ _STAND_IN_CLASS = 6
 
 
 def profile_shift(reference_diameter: float, module: float, teeth: int) -> float:
-    """Profile shift coefficient x1 of the shaft; the hub has its negative. 2 x1 m = dB - m z - 1.1 m."""
+    """
+    Profile shift coefficient x1 of the shaft; the hub has its negative. 2 x1 m = dB - m z - 1.1 m.
+
+    Parameters
+    ----------
+    reference_diameter : float, m
+        dB.
+    module : float, m
+        m.
+    teeth : int, -
+        z.
+    """
     return 0.5 * (reference_diameter / module - teeth - 1.1)
 
 

@@ -50,7 +50,23 @@ _FORMS: dict[tuple[float, Root], _Form] = {
 
 
 def series_module(module: float, series: tuple[float, ...], standard: str) -> float:
-    """Return the module of the series that `module` means, m; else raise DomainError naming the series."""
+    """
+    Return the module of the series that a module means, m.
+
+    Parameters
+    ----------
+    module : float, m
+        Module.
+    series : tuple of float, mm
+        Modules of the standard.
+    standard : str
+        Its name, for the message.
+
+    Raises
+    ------
+    DomainError
+        If the series has no such module; names those that it has.
+    """
     for value in series:
         if math.isclose(module, value * 1e-3, rel_tol=1e-9):
             return value * 1e-3
@@ -64,8 +80,18 @@ def form_diameter(teeth: int, module: float, pressure_angle: float, form_depth: 
     """
     Largest form diameter of the shaft, m: the flank must be true down to here.
 
-    `form_depth` is the depth of the basic rack below the pitch line, m. Where it would reach below
-    the base circle, that circle is the limit.
+    Where the rack would reach below the base circle, that circle is the limit.
+
+    Parameters
+    ----------
+    teeth : int, -
+        Number of teeth.
+    module : float, m
+        Module.
+    pressure_angle : float, rad
+        At the pitch diameter.
+    form_depth : float, m
+        Depth of the basic rack below the pitch line.
     """
     D = teeth * module
     unwound = 0.5 * D * math.sin(pressure_angle) - form_depth / math.sin(pressure_angle)
@@ -77,7 +103,24 @@ def class_clearance(teeth: int, module: float, fit_class: int, assumes: str, sta
     Clearance of a new H/h pair of one tolerance class.
 
     The allowance for errors of lead is taken for a spline as long as its pitch diameter.
-    `stand_in` marks the result as assumed: another standard's tolerances in place of unread ones.
+
+    Parameters
+    ----------
+    teeth : int, -
+        Number of teeth.
+    module : float, m
+        Module.
+    fit_class : int, -
+        4 (closest) to 7.
+    assumes : str
+        What the clearance holds for, in words.
+    stand_in : bool
+        Whether these tolerances stand in for unread ones of another standard, so that they are assumed.
+
+    Raises
+    ------
+    DomainError
+        If the class does not exist.
     """
     total = total_tolerance(teeth, module, fit_class)
     variation = variation_allowance(teeth, module, teeth * module, fit_class)

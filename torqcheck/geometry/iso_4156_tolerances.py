@@ -82,25 +82,89 @@ def total_tolerance(teeth: int, module: float, fit_class: int = 5) -> float:
 
 
 def index_variation(teeth: int, module: float, fit_class: int = 5) -> float:
-    """Total index variation Fp, m: spacing error of any two teeth. DomainError for an unknown class."""
+    """
+    Total index variation Fp, m: spacing error of any two teeth.
+
+    Parameters
+    ----------
+    teeth : int, -
+        Number of teeth.
+    module : float, m
+        Module.
+    fit_class : int, optional
+        4 (closest) to 7.
+
+    Raises
+    ------
+    DomainError
+        If the class does not exist.
+    """
     slope, constant = _of_class(_INDEX, fit_class)
     return (slope * math.sqrt(0.5 * math.pi * teeth * module / _MILLIMETRE) + constant) * _MICROMETRE
 
 
 def profile_variation(teeth: int, module: float, fit_class: int = 5) -> float:
-    """Total profile variation ff, m: departure of the flank from its involute."""
+    """
+    Total profile variation ff, m: departure of the flank from its involute.
+
+    Parameters
+    ----------
+    teeth : int, -
+        Number of teeth.
+    module : float, m
+        Module.
+    fit_class : int, optional
+        4 (closest) to 7.
+
+    Raises
+    ------
+    DomainError
+        If the class does not exist.
+    """
     slope, constant = _of_class(_PROFILE, fit_class)
     return (slope * module / _MILLIMETRE * (1.0 + 0.0125 * teeth) + constant) * _MICROMETRE
 
 
 def lead_variation(length: float, fit_class: int = 5) -> float:
-    """Total lead variation Fb, m, over the spline length in m."""
+    """
+    Total lead variation Fb, m.
+
+    Parameters
+    ----------
+    length : float, m
+        Of the spline.
+    fit_class : int, optional
+        4 (closest) to 7.
+
+    Raises
+    ------
+    DomainError
+        If the class does not exist.
+    """
     slope, constant = _of_class(_LEAD, fit_class)
     return (slope * math.sqrt(length / _MILLIMETRE) + constant) * _MICROMETRE
 
 
 def variation_allowance(teeth: int, module: float, length: float, fit_class: int = 5) -> float:
-    """Part of the space that errors may take up, m: 0.6 of the root sum square of the three variations."""
+    """
+    Part of the space that errors may take up, m: 0.6 of the root sum square of the three variations.
+
+    Parameters
+    ----------
+    teeth : int, -
+        Number of teeth.
+    module : float, m
+        Module.
+    length : float, m
+        Of the spline.
+    fit_class : int, optional
+        4 (closest) to 7.
+
+    Raises
+    ------
+    DomainError
+        If the class does not exist.
+    """
     return 0.6 * math.hypot(
         index_variation(teeth, module, fit_class),
         profile_variation(teeth, module, fit_class),

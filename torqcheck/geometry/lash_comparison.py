@@ -91,7 +91,19 @@ def lash_from_dial(travel: Reading, radius: Reading, pitch_diameter: float) -> L
     """
     Clearance from the travel of a dial indicator, stop to stop, at a radius.
 
-    u(c) = D/(2 R) sqrt(u_x^2 + (x u_R/R)^2). Mark: derived. DomainError for impossible lengths.
+    u(c) = D/(2 R) sqrt(u_x^2 + (x u_R/R)^2). Mark: derived.
+
+    Parameters
+    ----------
+    travel, radius : Reading, m
+        x and R.
+    pitch_diameter : float, m
+        D.
+
+    Raises
+    ------
+    DomainError
+        If a length is impossible.
     """
     clearance = float(clearance_from_travel(travel.value, radius.value, pitch_diameter))
     error = math.hypot(travel.tolerance, travel.value * radius.tolerance / radius.value)
@@ -99,7 +111,16 @@ def lash_from_dial(travel: Reading, radius: Reading, pitch_diameter: float) -> L
 
 
 def lash_from_angle(angle: Reading, pitch_diameter: float) -> LashReading:
-    """Clearance from the rotational play as an angle, rad."""
+    """
+    Clearance from the rotational play as an angle.
+
+    Parameters
+    ----------
+    angle : Reading, rad
+        Stop to stop.
+    pitch_diameter : float, m
+        D.
+    """
     return LashReading(
         "dial",
         float(clearance_from_angle(angle.value, pitch_diameter)),
@@ -115,7 +136,23 @@ def lash_from_clearance(clearance: Reading) -> LashReading:
 
 
 def lash_from_radial_play(radial_play: Reading, pressure_angle: float, teeth: int) -> LashReading:
-    """Clearance from the play across the axis; too low where a pilot stops the shaft before the flanks do."""
+    """
+    Clearance from the play across the axis; too low where a pilot stops the shaft before the flanks do.
+
+    Parameters
+    ----------
+    radial_play : Reading, m
+        Stop to stop.
+    pressure_angle : float, rad
+        At the pitch diameter.
+    teeth : int, -
+        Number of teeth.
+
+    Raises
+    ------
+    DomainError
+        If the play is negative.
+    """
     per_play = float(clearance_from_radial_play(1.0, pressure_angle, teeth))
     if radial_play.value < 0.0:
         raise DomainError("radial_play must be 0 or more")

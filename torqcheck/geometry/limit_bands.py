@@ -77,5 +77,19 @@ class InternalLimits(_MemberLimits):
 
 
 def hole_limits(size: float, grade: int) -> Band:
-    """Limits H of a hole's dimension, m, by ISO 286."""
+    """
+    Limits H of a hole's dimension by ISO 286, m.
+
+    Parameters
+    ----------
+    size : float, m
+        Nominal size, up to 0.5 m.
+    grade : int, -
+        IT number.
+
+    Raises
+    ------
+    DomainError
+        If the table has no such size or grade.
+    """
     return Band(size, size + grade_tolerance(size, grade))

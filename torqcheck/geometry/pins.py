@@ -32,7 +32,7 @@ PIN = Symbol("d", "m", "pin diameter")
 
 
 def opposition(teeth: Numeric) -> FloatArray:
-    """Return f: 1 where two pins can lie opposite (even teeth), cos(pi/(2 N)) where they cannot."""
+    """Share f of the diameter that two pins span: 1 for an even number of teeth, else cos(pi/(2 N))."""
     number = np.asarray(teeth, dtype=np.float64)
     return np.where(np.mod(number, 2.0) == 0.0, 1.0, np.cos(0.5 * np.pi / number))
 
@@ -40,7 +40,29 @@ def opposition(teeth: Numeric) -> FloatArray:
 def pin_angle(
     teeth: Numeric, module: Numeric, pressure_angle: Numeric, width: Numeric, pin_diameter: Numeric, side: int
 ) -> FloatArray:
-    """Return phi, the pressure angle at the pin's centre; side is 1 for external teeth, -1 for internal."""
+    """
+    Pressure angle phi at the centre of a pin that rests on both flanks, rad.
+
+    Parameters
+    ----------
+    teeth : int or array, -
+        N, 4 or more.
+    module : float or array, m
+        Module.
+    pressure_angle : float or array, rad
+        At the pitch diameter.
+    width : float or array, m
+        Tooth thickness or space width along the pitch circle.
+    pin_diameter : float or array, m
+        Of the pin.
+    side : int, -
+        1 for external teeth, -1 for internal ones.
+
+    Raises
+    ------
+    DomainError
+        If the numbers describe no flank, or no pin of this diameter rests on both flanks.
+    """
     refuse_bad_teeth(teeth, module, pressure_angle)
     refuse_unless_positive(pin_diameter=pin_diameter)
     pitch_diameter = np.asarray(teeth, dtype=np.float64) * module

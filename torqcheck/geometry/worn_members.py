@@ -119,7 +119,14 @@ def width_limits(spline: InvoluteSpline, side: Side, fit_class: int | None = Non
 
 def new_clearance(spline: InvoluteSpline, fit_class: int | None = None) -> NewClearance:
     """
-    Lash of a new pair of a tolerance class; that of the spline itself where none is given.
+    Lash of a new pair of a tolerance class, along the pitch circle.
+
+    Parameters
+    ----------
+    spline : InvoluteSpline
+        The spline.
+    fit_class : int, optional
+        4 (closest) to 7; that of the spline itself if not given.
 
     Raises
     ------
@@ -187,7 +194,25 @@ def worn_internal(
     worn_step: Reading | None = None,
     fit_class: int | None = None,
 ) -> WornMember:
-    """Judge the hub by a reading between pins, a worn step, or both; see ``worn_external``."""
+    """
+    Judge the hub by a reading between pins, a worn step, or both.
+
+    Parameters
+    ----------
+    spline : InvoluteSpline
+        The spline.
+    pins : PinReading or None
+        Between pins, m.
+    worn_step : Reading, m, optional
+        Depth of the band that the mate has worn into a flank.
+    fit_class : int, optional
+        As for ``worn_external``.
+
+    Raises
+    ------
+    DomainError
+        If the class does not exist.
+    """
     return _worn(spline, "internal", pins, worn_step, fit_class)
 
 

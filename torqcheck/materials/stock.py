@@ -40,6 +40,13 @@ def next_bar(diameter: float, system: Literal["metric", "inch"]) -> StockBar | N
     """
     Return the thinnest bar that is not below a diameter; None where the table ends before it.
 
+    Parameters
+    ----------
+    diameter : float, m
+        That the part needs.
+    system : str
+        "metric" or "inch".
+
     Raises
     ------
     DomainError

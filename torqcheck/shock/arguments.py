@@ -86,7 +86,30 @@ def path_of(
     closing_torque: Numeric | None = None,
     closing_time: Numeric = 0.0,
 ) -> Path:
-    """Check and broadcast. NaN passes: it becomes NaN in the result."""
+    """
+    Check the arguments of a blow, and broadcast them.
+
+    Parameters
+    ----------
+    torque_rise, peak_torque : float or array, N m/s and N m
+        Of the motor torque; a rise of inf is there at once.
+    driving_inertia, driven_inertia : float or array, kg m^2
+        Of both sides; a driven one of inf is held.
+    stiffness, damping_ratio, lash : float or array, N m/rad, - and rad
+        Of the path.
+    start_torque : float or array, N m
+        Motor torque before the rise.
+    slip_torque, inertia_before_slip : float or array, N m and kg m^2, optional
+        Of a slip element in the driven side.
+    closing_torque, closing_time : float or array, N m and s, optional
+        Of a rest of the motor torque that closes the lash.
+
+    Raises
+    ------
+    DomainError
+        If an argument is out of its range anywhere, or the shapes do not fit together. NaN passes and
+        becomes NaN in the result.
+    """
     masses = (driving_inertia, driven_inertia)
     given: tuple[Numeric, ...]
     given = (torque_rise, peak_torque, *masses, stiffness, damping_ratio, lash, start_torque)

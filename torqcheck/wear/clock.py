@@ -55,7 +55,19 @@ class GreaseClock:
         require_positive(regreased=np.diff((0.0, *self.regreased)) if self.regreased else 1.0)
 
     def exposure(self, hours: Numeric) -> Numeric:
-        """Exposure after some running hours, h."""
+        """
+        Exposure after some running hours, h.
+
+        Parameters
+        ----------
+        hours : float or array, h
+            Since the hours began.
+
+        Raises
+        ------
+        DomainError
+            If hours is negative, anywhere.
+        """
         require_not_negative(hours=hours)
         total: Numeric = 0.0
         begin = 0.0
@@ -65,7 +77,19 @@ class GreaseClock:
         return total + self._since_greased(np.maximum(np.subtract(hours, begin), 0.0))
 
     def hours(self, exposure: Numeric) -> Numeric:
-        """Running hours until an exposure is reached, h: the inverse of `exposure`."""
+        """
+        Running hours until an exposure is reached, h: the inverse of `exposure`.
+
+        Parameters
+        ----------
+        exposure : float or array, h
+            At median rates with the lubricant working.
+
+        Raises
+        ------
+        DomainError
+            If exposure is negative, anywhere.
+        """
         require_not_negative(exposure=exposure)
         total: Numeric = 0.0
         left, begin = exposure, 0.0

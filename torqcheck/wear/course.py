@@ -65,7 +65,16 @@ class Course:
         return self.external if member == "external" else self.internal
 
     def exposure_at(self, member: Member, depth: Numeric) -> FloatArray:
-        """Exposure at which a depth is reached; inf for a member that does not wear, or not so far."""
+        """
+        Exposure at which a depth is reached, h; inf for a member that does not wear, or not so far.
+
+        Parameters
+        ----------
+        member : str
+            "external", "internal", or "both" for the sum of their depths.
+        depth : float or array, m
+            Worn from the flanks.
+        """
         depths = self.of(member)
         if depths[-1] <= 0.0:
             return np.full(np.shape(depth), np.inf)
@@ -73,7 +82,14 @@ class Course:
         return np.asarray(np.where(np.greater(depth, depths[-1] * (1.0 + 1e-12)), np.inf, found))
 
     def total_at(self, exposure: Numeric) -> FloatArray:
-        """Depths of both members together; beyond the end of the course the last one."""
+        """
+        Sum of the depths of both members, m; beyond the end of the course the last one.
+
+        Parameters
+        ----------
+        exposure : float or array, h
+            At median rates with the lubricant working.
+        """
         return np.asarray(np.interp(exposure, self.exposure, self.total))
 
 

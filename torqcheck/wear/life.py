@@ -50,10 +50,15 @@ class WearLimit:
 
     def depth_drawn(self, drawn: FloatArray) -> FloatArray:
         """
-        Depth at which the limit is reached in each draw.
+        Depth at which the limit is reached in each draw, m.
 
         What is drawn multiplies the depth; for a limit of strength it multiplies the safety factor,
         and the depth is where that first comes down to 1: inf if it never does.
+
+        Parameters
+        ----------
+        drawn : array, -
+            Factor of each draw, 1 at the median.
         """
         if self.factors is None:
             return np.asarray(self.depth * drawn)
@@ -101,7 +106,14 @@ class Runs:
         )
 
     def exposure(self, hours: Numeric) -> FloatArray:
-        """Exposure of each draw after some running hours, h."""
+        """
+        Exposure of each draw after some running hours, h.
+
+        Parameters
+        ----------
+        hours : float or array, h
+            Since the hours began.
+        """
         return np.asarray(np.maximum(self.ahead + self.speed * self.clock.exposure(hours), 0.0))
 
     def hours(self, exposure: Numeric) -> FloatArray:
