@@ -191,11 +191,11 @@ def _member_data(block: DataBlock, name: MemberName) -> dict[str, Any]:
         "major_diameter_mm": rounded_mm(diameters.major_diameter),
         "minor_diameter_mm": rounded_mm(diameters.minor_diameter),
         "form_diameter_mm": rounded_mm(diameters.form_diameter),
-        f"{key}rounded_mm": None if width is None else band_mm(width.actual),
-        f"effective_{key}rounded_mm": None if width is None else band_mm(width.effective),
+        f"{key}_mm": None if width is None else band_mm(width.actual),
+        f"effective_{key}_mm": None if width is None else band_mm(width.effective),
         "pin_mm": None if pins is None else rounded_mm(pins.pin),
-        f"{pins_key}rounded_mm": None if pins is None else band_mm(pins.reading),
-        f"effective_{pins_key}rounded_mm": None if pins is None else band_mm(pins.effective_reading),
+        f"{pins_key}_mm": None if pins is None else band_mm(pins.reading),
+        f"effective_{pins_key}_mm": None if pins is None else band_mm(pins.effective_reading),
         "pin_size": None if pins is None else pins.size,
         "pin_touching_pitch_circle_mm": None if pins is None else rounded_mm(pins.touching),
         "pin_contact_diameter_mm": None if pins is None else band_mm(pins.contact_diameter),
@@ -225,9 +225,9 @@ def _absent(block: DataBlock, side: Side | None, keys: list[str]) -> dict[str, s
 
 def _measured_data(name: MemberName, measured: MeasuredWidth) -> dict[str, Any]:
     return {
-        f"{WORDS['pins key'][name]}rounded_mm": rounded_mm(measured.reading),
+        f"{WORDS['pins key'][name]}_mm": rounded_mm(measured.reading),
         "pin_mm": rounded_mm(measured.pin),
-        f"{WORDS['key'][name]}rounded_mm": rounded_mm(measured.width),
+        f"{WORDS['key'][name]}_mm": rounded_mm(measured.width),
         "tolerance_mm": rounded_mm(measured.tolerance),
         "beyond_new_mm": rounded_mm(measured.beyond_new),
         "impossible": measured.impossible,
