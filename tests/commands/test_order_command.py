@@ -118,6 +118,8 @@ def test_exit_codes(
     [
         (("--joint", "axle"), 2, 'is no joint of the scenario; the splined joints are "gearbox input"'),
         (("--joint", "motor shaft"), 2, "--joint 'motor shaft' is a shaft; the splined joints are"),
+        (("--joint", "1"), 2, "--joint '1' is a shaft; the splined joints are"),
+        (("--joint", "3"), 2, 'is no joint of the scenario; the splined joints are "gearbox input"'),
         (("--side", "left"), 2, "'left' is not one of"),
         (("--fit-class", "9"), 2, "--fit-class 9: "),
         (("--fit", "loose"), 2, "--fit loose: din 5480 has no fit 'loose'; it has H/h, H/f, H/e, H/d"),

@@ -113,7 +113,7 @@ def order(
 
 
 def _index(scenario: Scenario, wanted: str) -> int:
-    """Place of the joint that is meant, a splined one."""
+    """Place of the joint that is meant by its name or its number, a splined one."""
     splined = [i for i, joint in enumerate(scenario.joint) if isinstance(joint, SplineJoint)]
     names = ", ".join(f'"{joint_name(scenario.joint[i], i)}"' for i in splined)
     if not splined:

@@ -10,6 +10,7 @@ import typer
 from torqcheck.cli.assess import assess
 from torqcheck.cli.compare import compare
 from torqcheck.cli.geometry import geometry
+from torqcheck.cli.help_page import HelpPage
 from torqcheck.cli.identify import identify
 from torqcheck.cli.influence import influence
 from torqcheck.cli.life import life
@@ -34,32 +35,17 @@ __all__ = ["app", "main", "run"]
 
 HELP = """Check the splined joints between an electric motor and an old gearbox.
 
-Write down in one file what is on the bench, then ask. In the order of the job:
+Write down in one file, the scenario, what is on the bench; then ask:
 
 \b
-  torqcheck identify --side ...     which standard spline lies on the bench
-  torqcheck mate                    true mate, worn mate, or false fit
-  torqcheck geometry STANDARD       limits, pins, figure of a spline to draw
-  torqcheck materials               which steels are in the tables
-  torqcheck new FILE                write a scenario, question by question
-  torqcheck schema                  what a scenario file may hold (JSON Schema)
-  torqcheck stack SCENARIO.toml     engagement, room to seal and plug, shims
-  torqcheck assess SCENARIO.toml    the whole check: torque, blow, stress, mate, wear
-  torqcheck influence SCENARIO.toml which reading moves the weakest link most
-  torqcheck ramp SCENARIO.toml      which torque ramp to set in the controller
-  torqcheck compare SCENARIO.toml   steels side by side before ordering
-  torqcheck size SCENARIO.toml      how long, hard, thick or loose it must be
-  torqcheck sweep SCENARIO.toml     many points at once, to CSV or Parquet
-  torqcheck order SCENARIO.toml     drawing data of the new part for the shop
-  torqcheck life SCENARIO.toml      how long it lasts, when to open it again
-  torqcheck why SCENARIO.toml NAME  one number taken apart, to line and source
-  torqcheck sheet SCENARIO.toml     the printout for the build record (--out FILE)
-  torqcheck record verify FOLDER    is the build record as it was written
-  torqcheck record diff A B         what changed between two checks
+  torqcheck new my.toml         asks for it, question by question
+  torqcheck assess my.toml      makes the whole check
 
 Exit codes: 0 pass or marginal, 1 fail, 2 bad input, 3 undecided, 4 could not finish.
 
-The results are estimates. They do not replace local codes or the judgement of a licensed engineer."""
+The results are estimates. They do not replace local codes or the judgement of a licensed engineer.
+
+The commands stand below in the order of the job. `torqcheck COMMAND --help` shows how each is used."""
 
 MANY_OBJECTS = 100_000
 """New objects between two searches for cycles."""
@@ -74,29 +60,30 @@ app = typer.Typer(
 )
 
 
-def _add(command: Callable[..., None]) -> None:
+def _add(command: Callable[..., None], words: str) -> None:
     r"""Add a command; a line that holds only \b in its docstring keeps the next block as it is laid out."""
-    app.command(help=(command.__doc__ or "").replace(r"\b", "\b"))(command)
+    page = (command.__doc__ or "").replace(r"\b", "\b")
+    app.command(cls=HelpPage, help=page, short_help=words)(command)
 
 
-_add(assess)
-_add(compare)
-_add(geometry)
-_add(identify)
-_add(influence)
-_add(mate)
-_add(materials)
-_add(order)
-_add(new)
-_add(ramp)
-_add(size)
-_add(life)
-_add(schema)
-_add(sheet)
-_add(stack)
-_add(why)
-app.add_typer(record, name="record")
-_add(sweep)
+_add(identify, "which standard spline lies on the bench")
+_add(mate, "true mate, worn mate, or false fit")
+_add(geometry, "limits, pins and figure of a spline, for the drawing")
+_add(materials, "which steels are in the tables")
+_add(new, "write a scenario, question by question")
+_add(schema, "what a scenario file may hold (JSON Schema)")
+_add(stack, "engagement, room to seal and plug, shims along the axis")
+_add(assess, "the whole check: torque, blow, stress, mate, wear")
+_add(influence, "which reading moves the weakest link most")
+_add(ramp, "which torque ramp to set in the controller")
+_add(compare, "steels side by side, before one is ordered")
+_add(size, "how long, hard, thick or loose a joint must be")
+_add(sweep, "many points at once, to CSV or Parquet")
+_add(order, "drawing data of the new part, for the shop")
+_add(life, "how long it lasts, and when to open it again")
+_add(why, "one number taken apart, down to line and source")
+_add(sheet, "the printout for the build record")
+app.add_typer(record, name="record", short_help="is the build record as it was written; what changed in it")
 
 
 @app.callback(help=HELP)
@@ -144,9 +131,7 @@ def _other(error: Exception) -> int:
         print(shown())
         return 0
     if shown is not None:
-        context = getattr(error, "ctx", None)
-        usage = f"{context.get_usage()}\n" if context is not None else ""
-        return _say(f"{usage}torqcheck: {shown()}", 2)
+        return _say(_usage_words(shown(), getattr(error, "ctx", None)), 2)
     if type(error).__name__ == "Abort":
         return _say("interrupted", INTERRUPTED)
     if os.environ.get("TORQCHECK_DEBUG"):
@@ -156,6 +141,14 @@ def _other(error: Exception) -> int:
         "set TORQCHECK_DEBUG=1 to see where.",
         4,
     )
+
+
+def _usage_words(message: str, context: typer.Context | None) -> str:
+    """Say what is wrong with the command line, and where it is told how to write it."""
+    says = f"torqcheck: {message.replace('Value error, ', '')}"
+    if context is None:
+        return says
+    return f"{context.get_usage()}\n{says} (`{context.command_path} --help` shows how to write it)"
 
 
 def _say(text: str, code: int) -> int:

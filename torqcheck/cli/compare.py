@@ -47,7 +47,8 @@ def compare(
     joint: Annotated[
         str | None,
         typer.Option(
-            help="Splined joint by name or number; the weakest if not named.",
+            metavar="NAME",
+            help="Splined joint, by name or number; the weakest if not given.",
             show_default=False,
             autocompletion=joint_names,
         ),
@@ -81,7 +82,12 @@ def compare(
     max_cost: Annotated[
         float | None, typer.Option(metavar="X", help="Hide choices above this cost.", show_default=False)
     ] = None,
-    pareto: Annotated[bool, typer.Option("--pareto", help="Hide what another choice dominates.")] = False,
+    pareto: Annotated[
+        bool,
+        typer.Option(
+            "--pareto", help="Hide each choice that another one beats: as good in all, better in one."
+        ),
+    ] = False,
     figure: Annotated[
         Path | None,
         typer.Option(metavar="FILE", help="Draw safety against cost to .svg or .png.", show_default=False),
@@ -95,8 +101,10 @@ def compare(
 
     \b
     torqcheck compare scenarios/vineyard_carrier.toml --external all --pareto
-    torqcheck compare my.toml --external 4140_QT425,8620_carb_30 --internal 4140_PH28_32
-    torqcheck compare my.toml --internal all --above 300HB --below 60HRC --sort cost
+    torqcheck compare my.toml --external 4140_QT425,8620_carb_30 \
+      --internal 4140_PH28_32
+    torqcheck compare my.toml --internal all --above 300HB --below 60HRC \
+      --sort cost
 
     Each choice is a whole check of the file with a new part in it. Of two lists all pairs are taken; a
     member that is not named stays as in the file. If neither is named, all steels are compared for the one

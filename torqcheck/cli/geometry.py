@@ -36,7 +36,7 @@ Words = list[str] | None
 Counts = list[int] | None
 
 
-def _option(name: str, text: str, metavar: str = "Q") -> typer.models.OptionInfo:
+def _option(name: str, text: str, metavar: str = "LENGTH") -> typer.models.OptionInfo:
     """Make one optional option of the command."""
     option: typer.models.OptionInfo = typer.Option(
         f"--{name}", metavar=metavar, help=text, show_default=False
@@ -64,7 +64,7 @@ def geometry(
         Words, _option("designation", "8x52x60 (ISO 14), 15x17 (DIN 5481), 50x2x24 (DIN 5480).", "NAME")
     ] = None,
     pressure_angle: Annotated[
-        Words, _option("pressure-angle", "30 deg (if not given), 37.5 deg or 45 deg.")
+        Words, _option("pressure-angle", "30 deg (if not given), 37.5 deg or 45 deg.", "ANGLE")
     ] = None,
     root: Annotated[Words, _option("root", "flat or fillet.", "WORD")] = None,
     fit: Annotated[
@@ -90,11 +90,13 @@ def geometry(
 
     \b
     torqcheck geometry ansi b92.1 --teeth 27 --pitch 24/48
-    torqcheck geometry iso 4156 --teeth 20 --module "2 mm" --fit H/f --figure pair.svg
+    torqcheck geometry iso 4156 --teeth 20 --module "2 mm" --fit H/f \
+      --figure pair.svg
     torqcheck geometry din 5480 --designation 50x2x24
     torqcheck geometry iso 14 --designation 8x52x60 --fit close --dxf pair.dxf
 
     Readings with pins are turned into widths, held against the new limits and drawn dashed.
+    A length is written with its unit, inch or metric.
     Exit codes: 0 done, 2 bad input, 4 could not finish.
     """
     written = {

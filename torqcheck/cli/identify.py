@@ -45,7 +45,7 @@ class Flanks(StrEnum):
     vee = "vee"
 
 
-def _length(text: str, metavar: str = "Q") -> typer.models.OptionInfo:
+def _length(text: str, metavar: str = "LENGTH") -> typer.models.OptionInfo:
     """Make an option that takes a length with a unit."""
     option: typer.models.OptionInfo = typer.Option(metavar=metavar, help=text, show_default=False)
     return option

@@ -49,7 +49,9 @@ def life(
         typer.Option(
             "--blow-wear",
             metavar="SHARE",
-            help="What if blows wear: share by which they raise the wear at the lash limit (0.5: half more).",
+            show_default=False,
+            help="What if blows wear: share by which they raise the wear at the lash limit (0.5: half more); "
+            "0 if not given.",
         ),
     ] = 0.0,
     units: UnitsOption = Units.both,

@@ -34,17 +34,17 @@ _READINGS = ("over-pins", "between-pins", "major-diameter", "minor-diameter", "c
 EXIT_CODES = {"true mate": 0, "worn mate": 0, "false fit": 1, "not measured": 3}
 
 
-def _quantity_option(name: str, text: str) -> typer.models.OptionInfo:
-    option: typer.models.OptionInfo = typer.Option(f"--{name}", metavar="Q", help=text, show_default=False)
+def _quantity_option(name: str, text: str, metavar: str = "LENGTH") -> typer.models.OptionInfo:
+    option: typer.models.OptionInfo = typer.Option(
+        f"--{name}", metavar=metavar, help=text, show_default=False
+    )
     return option
 
 
 def mate(
     scenario: Annotated[
         Path | None,
-        typer.Argument(
-            metavar="[SCENARIO]", help="A scenario file; or give the options.", show_default=False
-        ),
+        typer.Argument(metavar="SCENARIO", help="A scenario file; or give the options.", show_default=False),
     ] = None,
     external_teeth: Annotated[
         int | None, typer.Option("--external-teeth", metavar="N", help="Teeth of the shaft, counted.")
@@ -57,8 +57,8 @@ def mate(
     reference_diameter: Annotated[
         str, _quantity_option("reference-diameter", "Reference diameter of the hub's size (DIN 5480).")
     ] = "",
-    pressure_angle: Annotated[str, _quantity_option("pressure-angle", "30 deg if not given.")] = "",
-    root: Annotated[str, typer.Option("--root", metavar="R", help="flat, fillet.")] = "",
+    pressure_angle: Annotated[str, _quantity_option("pressure-angle", "30 deg if not given.", "ANGLE")] = "",
+    root: Annotated[str, typer.Option("--root", metavar="WORD", help="flat or fillet.")] = "",
     fit_class: Annotated[
         int | None,
         typer.Option(
@@ -84,6 +84,8 @@ def mate(
     torqcheck mate --external-teeth 27 --internal-teeth 28 --pitch 24/48
     torqcheck mate --external-teeth 27 --internal-teeth 27 --pitch 24/48 \
         --over-pins "1.2400 in" --pin "0.080 in" --clearance "0.2 mm"
+
+    A length is written with its unit, inch or metric.
 
     Exit codes: 0 true or worn mate, 1 false fit, 2 bad input, 3 not measured, 4 could not finish.
     """

@@ -18,7 +18,13 @@ def materials(
         ),
     ] = "",
     harder_than: Annotated[
-        float, typer.Option("--harder-than", metavar="HB", help="Only flanks at least this hard (Brinell).")
+        float,
+        typer.Option(
+            "--harder-than",
+            metavar="HB",
+            help="Only flanks at least this hard (Brinell).",
+            show_default=False,
+        ),
     ] = 0.0,
     format: FormatOption = Format.table,
     out: OutOption = None,

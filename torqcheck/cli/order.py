@@ -48,7 +48,7 @@ def order(
         typer.Option(
             "--joint",
             metavar="NAME",
-            help="Splined joint; may be left out if only one.",
+            help="Splined joint, by name or number; the only one if not given.",
             autocompletion=joint_names,
         ),
     ] = "",

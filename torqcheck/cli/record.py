@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from torqcheck.cli.help_page import HelpPage
 from torqcheck.cli.options import Format, FormatOption, OutOption, PlainOption, emit, terminal
 from torqcheck.errors import UsageError
 
@@ -22,13 +23,15 @@ record = typer.Typer(
 
 
 @record.command(
+    cls=HelpPage,
+    short_help="find any entry that was altered, taken away, added or moved",
     help="""Find any entry of a build record that was altered, taken away, added or moved.
 
 \b
 torqcheck record verify my_build
 torqcheck record verify my_build --head 3fa9c1d2
 
-Exit codes: 0 as it was written, 1 not as it was written, 2 no record, 4 could not finish."""
+Exit codes: 0 as it was written, 1 not as it was written, 2 no record, 4 could not finish.""",
 )
 def verify(
     folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The record.", show_default=False)],
@@ -52,13 +55,15 @@ def verify(
 
 
 @record.command(
+    cls=HelpPage,
+    short_help="what changed between two checks: inputs, verdicts, factors, lash",
     help="""Show what changed between two checks: inputs, verdicts, safety factors, lash.
 
 \b
 torqcheck record diff my_build/0001 my_build/0003
 torqcheck record diff my_build/0001 my_build      (to its newest entry)
 
-Exit codes: 0 answered, 2 no such entry, 4 could not finish."""
+Exit codes: 0 answered, 2 no such entry, 4 could not finish.""",
 )
 def diff(
     before: Annotated[Path, typer.Argument(metavar="A", help="The older entry.", show_default=False)],

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from torqcheck.cli.options import VERDICT_CODES, OutOption, ScenarioArgument, Units, UnitsOption, sources_of
+from torqcheck.cli.options import VERDICT_CODES, ScenarioArgument, Units, UnitsOption, sources_of
 from torqcheck.errors import UsageError
 
 if TYPE_CHECKING:
@@ -39,7 +39,15 @@ SheetOption = Annotated[
 
 def sheet(
     scenario: ScenarioArgument,
-    out: OutOption = None,
+    out: Annotated[
+        Path | None,
+        typer.Option(
+            "--out",
+            metavar="FILE",
+            help="The printout to write: .html, .pdf, .md or .txt.  [required]",
+            show_default=False,
+        ),
+    ] = None,
     paper: PaperOption = Paper.a4,
     units: UnitsOption = Units.both,
 ) -> None:

@@ -48,7 +48,7 @@ def size(
         typer.Option(
             "--joint",
             metavar="NAME",
-            help="The joint, by its name or its place; the only splined one if not given.",
+            help="The joint, by name or number; the only splined one if not given.",
             autocompletion=joint_names,
             show_default=False,
         ),
@@ -65,9 +65,13 @@ def size(
     ] = "engagement",
     side: Annotated[
         SideChoice | None,
-        typer.Option("--side", help="Of which part; with --find hardness.", show_default=False),
+        typer.Option(
+            "--side", help="Of the shaft, the hub or both; with --find hardness.", show_default=False
+        ),
     ] = None,
-    path: Annotated[bool, typer.Option("--path", help="Demand a pass of the whole path.")] = False,
+    path: Annotated[
+        bool, typer.Option("--path", help="Every joint of the path must pass, not this one alone.")
+    ] = False,
     units: UnitsOption = Units.both,
     format: FormatOption = Format.table,
     out: OutOption = None,

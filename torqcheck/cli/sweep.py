@@ -62,30 +62,41 @@ def sweep(
         ),
     ] = None,
     design: Annotated[
-        DesignName, typer.Option("--design", help="Every combination, or a Latin hypercube.")
+        DesignName,
+        typer.Option(
+            "--design",
+            help="grid: every combination; latin: points strewn evenly over all ranges (Latin hypercube).",
+        ),
     ] = DesignName.grid,
     points: Annotated[
-        int | None, typer.Option("--points", help="Points of the Latin hypercube.", show_default=False)
+        int | None,
+        typer.Option("--points", metavar="N", help="How many, with --design latin.", show_default=False),
     ] = None,
-    seed: Annotated[int, typer.Option("--seed", help="Seed of the Latin hypercube.")] = 0,
+    seed: Annotated[
+        int, typer.Option("--seed", metavar="N", help="With --design latin: another number, other points.")
+    ] = 0,
     method: Annotated[
         MethodName, typer.Option("--method", help="Only the guide's checks of the splines, or all.")
     ] = MethodName.guide,
     out: Annotated[
         Path | None,
         typer.Option(
-            "--out", metavar="FILE", help="Rows as FILE.csv or FILE.parquet.", show_default=False
+            "--out", metavar="FILE", help="Write the rows to a .csv or .parquet file.", show_default=False
         ),
     ] = None,
     resume: Annotated[bool, typer.Option("--resume", help="Go on with a run that was stopped.")] = False,
     force: Annotated[bool, typer.Option("--force", help="Replace FILE or an unfinished run.")] = False,
     workers: Annotated[
-        int | None, typer.Option("--workers", help="Processes; one for each core.", show_default=False)
+        int | None,
+        typer.Option("--workers", metavar="N", help="Cores to use; all if not given.", show_default=False),
     ] = None,
     chunk: Annotated[
         int | None,
         typer.Option(
-            "--chunk", help="Points answered together: 50,000, with --method all 8.", show_default=False
+            "--chunk",
+            metavar="N",
+            help="Points answered together; 50,000 if not given, with --method all 8.",
+            show_default=False,
         ),
     ] = None,
     figure: Annotated[
@@ -105,22 +116,22 @@ def sweep(
     torqcheck sweep my.toml --vary "joint[1].engagement=20:40 mm:100" \
       --vary "motor.peak_torque=100:300 N*m:100" --out rows.csv
     torqcheck sweep my.toml --vary "motor.torque_rise=1e3:1e5 N*m/s:9:log" \
-      --vary "joint[1].lash.clearance=0.05:0.5 mm:2" --design latin --points 5000 \
-      --out rows.parquet
+      --vary "joint[1].lash.clearance=0.05:0.5 mm:2" \
+      --design latin --points 5000 --out rows.parquet
 
     A row holds the varied keys (unit in the head), for each joint torque_Nm, peak_torque_Nm and lash_rad
     (rad), for each splined joint the safety factors root_shear, pitch_line_shear, flank_pressure and
     bursting, each _tabulated (steady torque with application factor) and _simulated (blow); then
     safety_factor_over_target (the weakest factor over its target), weakest (which one) and refused (why
     there is no result). With --method all: verdict, and for each joint safety_factor, life_hours_p10,
-    life_hours_p50, service_damage and verdict. Numbers are written so that they read back exactly.
+    life_hours_p50, service_damage and verdict. Numbers are written in all their digits.
 
     A value that the rules of the file refuse inside a range gives a row without result; an end of a
     range that they refuse stops the sweep. A varied value has no tolerance of its own.
 
     Rows are written in order, chunk by chunk, to FILE.part beside FILE, which appears when it is whole.
-    A stop loses at most one chunk for each process: the same command with --resume goes on, and the file
-    is the same to the byte. Without --out at most 10,000 points, for the summary alone.
+    A stop loses at most one chunk for each core: the same command with --resume goes on, and the file
+    is the same as without the stop. Without --out at most 10,000 points, for the summary alone.
     Exit codes: 0 done, 2 bad input, 4 could not finish, 130 stopped.
     """
     _refuse_options(out, resume, force, workers, chunk, figure)

@@ -28,7 +28,7 @@ def why(
     name: Annotated[
         list[str] | None,
         typer.Argument(
-            metavar="[NAME]",
+            metavar="NAME",
             help="The number; without one, all names.",
             show_default=False,
             autocompletion=number_words,
