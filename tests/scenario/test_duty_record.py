@@ -144,7 +144,7 @@ def test_many_faults_are_counted_and_the_first_are_listed(tmp_path: Path) -> Non
     said = faults_in(tmp_path, HEADER + "x,y\n" * 500).splitlines()
     assert len(said) == 11
     assert said[0].startswith("day.csv: line 2, time_s")
-    assert said[-1] == "day.csv: has 990 more faults in its lines"
+    assert said[-1] == "day.csv: has 990 more faults in its lines; mend these first"
 
 
 @pytest.mark.parametrize(

@@ -55,7 +55,11 @@ def _speed_faults(blocks: Mapping[str, Any], name: str) -> list[Fault]:
     motor, duty = blocks.get("motor"), blocks.get("duty") or ()
     return [
         Fault(
-            name, f"duty[{index + 1}].speed", written_text(spell.speed.text), "is above motor.max_speed", ""
+            name,
+            f"duty[{index + 1}].speed",
+            written_text(spell.speed.text),
+            "is above motor.max_speed",
+            "lower it, or mend motor.max_speed",
         )
         for index, spell in enumerate(duty)
         if motor is not None and spell.speed.value > motor.max_speed.value * (1.0 + 1e-9)

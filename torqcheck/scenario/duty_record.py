@@ -171,7 +171,9 @@ class _Faults:
         """Raise what was listed, and say how many more there are."""
         more = self.count - len(self.listed)
         if more:
-            self.listed.append(Fault(self.name, "", "", f"has {more} more faults in its lines", ""))
+            self.listed.append(
+                Fault(self.name, "", "", f"has {more} more faults in its lines", "mend these first")
+            )
         if self.listed:
             raise ScenarioError(self.listed)
 
@@ -204,7 +206,7 @@ def _content(scenario: Path, written: str) -> bytes:
             content = stream.read(LARGEST_RECORD + 1)
     except (OSError, ValueError, RuntimeError) as reason:
         why = getattr(reason, "strerror", None) or "the name cannot be used"
-        raise refused(f"cannot be read: {why}", "") from None
+        raise refused(f"cannot be read: {why}", "name a CSV file that you may read") from None
     if len(content) > LARGEST_RECORD:
         raise refused(f"is larger than {LARGEST_RECORD // 1_000_000} MB", "thin it out to 1000 rows a second")
     return content

@@ -33,6 +33,7 @@ _WRONG_TYPE = {
     "date_type": ("is not a date", "write for example 2026-03-14 without quotes"),
     "finite_number": ("is not a finite number", "write a finite number"),
 }
+QUOTE, DOUBLE_QUOTE = "'", '"'
 _BOUNDS = {
     "greater_than": ("must be above", "gt"),
     "greater_than_equal": ("must be at least", "ge"),
@@ -95,7 +96,7 @@ def fault_from_error(
         words = [word.strip().strip("'") for word in expected.replace(" or ", ", ").split(",")]
         problem, mend = (
             "is not one of the words known here",
-            f"{nearest(str(error['input']), words)}write {expected}",
+            f"{nearest(str(error['input']), words)}write {expected.replace(QUOTE, DOUBLE_QUOTE)}",
         )
     elif kind in {"union_tag_invalid", "union_tag_not_found"}:
         location, written, problem, mend = _which_kind(location, error)

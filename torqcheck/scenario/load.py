@@ -26,6 +26,7 @@ from torqcheck.scenario.tilt_reading import tilt_faults
 
 __all__ = ["LARGEST_FILE", "load_scenario", "scenario_from_document", "scenario_from_text"]
 
+READ = "name a scenario file that you may read"
 LARGEST_FILE = 200_000
 """Bytes; a scenario has some three thousand."""
 LONGEST_LINE = 2000
@@ -146,7 +147,7 @@ def _content(path: Path) -> bytes:
         raise ScenarioError([Fault(str(path), "", "", "does not exist", mend)]) from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or "the name cannot be used"
-        raise ScenarioError([Fault(str(path)[:200], "", "", f"cannot be read: {reason}", "")]) from None
+        raise ScenarioError([Fault(str(path)[:200], "", "", f"cannot be read: {reason}", READ)]) from None
     if len(content) > LARGEST_FILE:
         raise ScenarioError([Fault(str(path), "", "", f"is larger than {LARGEST_FILE} bytes", "shorten it")])
     return content

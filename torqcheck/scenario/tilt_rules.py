@@ -66,10 +66,14 @@ def _around(written: Mapping[str, Any], two_rims: bool) -> list[Rule]:
             ("dial_on", "is missing", 'write the shaft that carried the dial, dial_on = "motor" or "driven"')
         )
     if written.get("turns_with_shaft") is True:
-        mend = "what a dial on the other shaft shows at four places stands still in space"
+        mend = "leave it out: what a dial on the other shaft shows at four places stands still in space"
         faults.append(("turns_with_shaft", "contradicts rim", mend))
     if two_rims:
-        faults += [(key, "does not go with reverse_rim", "") for key in HALF_TURN if key in written]
+        faults += [
+            (key, "does not go with reverse_rim", "leave it out, or read rim and face in place of two rims")
+            for key in HALF_TURN
+            if key in written
+        ]
         return faults
     faults += together(written, HALF_TURN)
     if HALF_TURN[0] in written and written.get("turned") == "both together":
