@@ -23,6 +23,8 @@ Service: TypeAlias = Literal["as stated", "least", "most"]
 """Growth as stated, or the end of what is not known of it that makes the sum smallest or largest."""
 
 BENDER = 1.5
+ALIKE = 12
+"""Tolerances that agree in so many decimals of a metre are one: the last bit of 0.05 mm hangs on its unit."""
 NORMAL_DEVIATIONS = 2.0
 """A tolerance counts as two standard deviations throughout."""
 
@@ -169,7 +171,7 @@ class SignedSum:
         )
 
     def contributors(self) -> tuple[Contributor, ...]:
-        """What widens the sum, the widest first."""
+        """What widens the sum, the widest first; of equal ones that which the sum names first."""
         signed = [*self.terms, *((-1.0, term) for term in self.lost)]
         worst = sum(term.half for _, term in signed)
         variance = sum(term.deviation**2 for _, term in signed)
@@ -183,7 +185,7 @@ class SignedSum:
             )
             for sign, term in signed
         ]
-        return tuple(sorted(found, key=lambda one: -one.tolerance))
+        return tuple(sorted(found, key=lambda one: -round(one.tolerance, ALIKE)))
 
     def _all(self) -> Sequence[Term]:
         return [*(term for _, term in self.terms), *self.lost]
