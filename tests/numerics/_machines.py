@@ -24,10 +24,12 @@ lash = { clearance = "0.04 mm" }
 shaft = { steel = "1045_CD", reused = false }
 hub = { steel = "4140_PH28_32", reused = false, outside_diameter = "70 mm" }
 key = { steel = "1018_CD", reused = false }
-
+""",
+    "pinned": """
 [[joint]]
 name = "cross pin"
 kind = "pin"
+lash = { clearance = "0.02 mm" }
 place = "across"
 form = "plain"
 shaft_diameter = "40 mm"
@@ -39,6 +41,7 @@ pin = { steel = "1018_CD", reused = false }
 [[joint]]
 name = "pin in the joint"
 kind = "pin"
+lash = { clearance = "0.02 mm" }
 place = "along"
 form = "plain"
 shaft_diameter = "40 mm"
@@ -51,6 +54,7 @@ pin = { steel = "1018_CD", reused = false }
 [[joint]]
 name = "fuse"
 kind = "pin"
+lash = { clearance = "0.02 mm" }
 place = "across"
 form = "plain"
 fuse = true
@@ -65,7 +69,7 @@ pin = { steel = "1018_CD", reused = false }
 name = "screws"
 kind = "set screws"
 shaft_diameter = "40 mm"
-size = "3/4"
+size = "3/8"
 shaft = { steel = "1045_CD", reused = false }
 """,
     "pressed": """
@@ -87,8 +91,9 @@ diameter = "50 mm"
 length = "60 mm"
 interference = "0.045 +/- 0.005 mm"
 joining = "shrunk"
-shaft = { steel = "4140_QT540", reused = false, temperature = "50 degC" }
-hub = { material = "cast iron", strength = "200 MPa", outside_diameter = "110 mm", temperature = "60 degC" }
+shaft = { steel = "4140_QT540", reused = false, roughness = "5 um", temperature = "50 degC" }
+hub = { material = "cast iron", strength = "200 MPa", outside_diameter = "110 mm", roughness = "10 um", \
+temperature = "60 degC" }
 
 [[joint]]
 name = "rear clamp"
@@ -121,7 +126,7 @@ kind = "bolted flange"
 bolts = { size = "M12", strength = "10.9", count = 8, circle_diameter = "120 mm", \
 threads_in_shear_plane = true, reused = false }
 tightening = { torque = "100 N*m", lubrication = "lubricated" }
-dowels = { size = "10 mm", count = 4, circle_diameter = "110 mm" }
+dowels = { size = "8 mm", count = 4, circle_diameter = "110 mm" }
 face = { outer_diameter = "160 mm", inner_diameter = "60 mm", condition = "oily" }
 driving_flange = { steel = "1045_CD", thickness = "16 mm", reused = false }
 driven_flange = { steel = "1045_HR", thickness = "18 mm", reused = false }
