@@ -114,6 +114,7 @@ def rows(kinds: str, names: str, *lengths: str) -> tuple[str, str, frozenset[str
     return kinds, names, frozenset(lengths)
 
 
+NOTCHES = "keyseat|shoulder fillet|spline run-out|cross hole|ring groove|press fit edge"
 SPLINE, SEATS = "(involute|straight) spline", "interference fit|clamp"
 ROWS: tuple[tuple[str, str, frozenset[str]], ...] = (
     rows(SPLINE, "root shear, external member", "roots by pitch"),
@@ -130,9 +131,8 @@ ROWS: tuple[tuple[str, str, frozenset[str]], ...] = (
         "case depth",
         "roots by pitch",
     ),
-    rows("shaft", "torsional shear|torsional yield|yield, .*"),
-    rows("shaft", "fatigue, (keyseat|shoulder fillet|spline run-out)", *NOTCHED),
-    rows("shaft", "fatigue, (cross hole|ring groove|press fit edge)", *NOTCHED),
+    rows("shaft", f"torsional shear|torsional yield|yield, ({NOTCHES})"),
+    rows("shaft", f"fatigue, ({NOTCHES})", *NOTCHED),
     rows("key", "key shear|side bearing, (shaft|hub|key)|yield, keyseat", "keys"),
     rows("key", "fatigue, keyseat", *NOTCHED),
     rows("pin", "pin shear|pin bearing, (shaft|hub|pin)|fuse pin holds|yield, pin (hole|groove)"),
@@ -146,7 +146,7 @@ ROWS: tuple[tuple[str, str, frozenset[str]], ...] = (
     rows("bolted flange", "grip|bolt shear|bolt preload", "threads"),
     rows("bolted flange", "bolt bearing|dowel bearing"),
     rows("bolted flange", "dowel shear", "dowels"),
-    rows("weld", ".*"),
+    rows("weld", "throat shear|base metal at the leg|torsional yield beside the weld|fatigue, weld"),
     rows("sleeve", "torsional yield of the wall|bursting with torsion"),
     rows("sleeve", "fatigue, keyway", *NOTCHED),
     rows("sleeve", "fatigue, wall", "size in fatigue"),
