@@ -7,6 +7,7 @@ from typing import Any, Literal
 from torqcheck.assessment.answered import answered_for
 from torqcheck.assessment.size_asker import Asker
 from torqcheck.assessment.size_diameters import CONTINUOUS, unknown_of
+from torqcheck.assessment.size_hardness import solved_hardness
 from torqcheck.assessment.size_list import DISCRETE, solved_list
 from torqcheck.assessment.size_number import solved_number
 from torqcheck.assessment.size_ramp import beside_ramp
@@ -93,8 +94,10 @@ def size(
         fields |= {"notes": (*fields["notes"], *_short(unknown, fields), *_exact(scenario, unknown, fields))}
         fields |= beside_stack(scenario, index, fields) if find == "engagement" else {}
         fields |= beside_ramp(scenario, fields) if find == "torque-rise" else {}
+    elif find == "hardness":
+        fields = solved_hardness(asker, side)
     else:
-        fields = solved_list(asker, find, side)
+        fields = solved_list(asker, find)
     return _result(scenario, index, find, asker, fields)
 
 

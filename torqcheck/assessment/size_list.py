@@ -1,47 +1,47 @@
-"""Solve over a list: sizes of a standard, other pitches of about the same diameter, hardness bands."""
+"""Solve over a list: sizes of a standard, or other pitches of about the same diameter."""
 
 from collections.abc import Mapping, Sequence
 from typing import Any
 
 from torqcheck.assessment.size_asker import Asker, point_of, standing, unheard
 from torqcheck.assessment.size_remedies import remedies_of
-from torqcheck.assessment.size_result import Gap, Point, Value
+from torqcheck.assessment.size_result import Gap, Point
 from torqcheck.assessment.size_search import Sample, find_windows
 from torqcheck.assessment.size_sizes import Choice, pitch_choices, size_choices
-from torqcheck.assessment.size_steels import bands, cost, steel_changes, steel_rows, wanted_sides
 from torqcheck.assessment.size_trial import Key, Trial
 from torqcheck.assessment.size_words import demand_words
 from torqcheck.checks import VERDICTS
-from torqcheck.materials import Steel
 
-__all__ = ["DISCRETE", "solved_list"]
+__all__ = ["DISCRETE", "common_fields", "helpless", "list_reason", "points_of", "solved_list"]
 
 DISCRETE = ("teeth", "pitch", "hardness")
 _MEANINGS = {"teeth": "size of the spline", "pitch": "pitch of the spline", "hardness": "hardness"}
 
 
-def solved_list(asker: Asker, find: str, side: str | None) -> dict[str, Any]:
+def solved_list(asker: Asker, find: str) -> dict[str, Any]:
     """
     Solve over a list of choices.
+
+    Parameters
+    ----------
+    asker : Asker
+        Asks about scenarios with a size in the place of the present one.
+    find : str
+        "teeth" for the smallest size of the standard that holds, "pitch" for the best other pitch.
 
     Returns
     -------
     dict
         Fields of `Size`.
     """
-    if find == "hardness":
-        return _hardness(asker, side)
     scenario, index = asker.scenario, asker.index
     choices, notes, now = (size_choices if find == "teeth" else pitch_choices)(scenario, index)
     trials = asker.trials([choice.changes for choice in choices])
     apart, reached = standing(trials)
     aside = frozenset(demand.key for demand in (*apart, *reached))
-    points = tuple(
-        point_of(trial, choice.order, choice.label, aside, choice.note)
-        for choice, trial in zip(choices, trials, strict=True)
-    )
+    points = points_of(choices, trials, aside)
     pick = _smallest(points) if find == "teeth" else _best(points)
-    fields = _fields(asker, find, choices, points, None if reached else pick)
+    fields = common_fields(asker, find, choices, points, None if reached else pick)
     chosen = None if pick is None else choices[pick]
     fields |= {
         "now": now,
@@ -55,12 +55,20 @@ def solved_list(asker: Asker, find: str, side: str | None) -> dict[str, Any]:
     }
     if chosen is not None and not reached:
         fields["extra"] = {**fields["extra"], "size": dict(chosen.extra)}
-    fields |= _helpless(asker, find, choices, trials, fields)
+    fields |= helpless(asker, find, choices, trials, fields)
     silence = unheard(trials, trials[pick]) if pick is not None else ""
-    return fields | {"reason": f"{_reason(find, fields, points)} {silence}".strip()}
+    return fields | {"reason": f"{list_reason(find, fields, points)} {silence}".strip()}
 
 
-def _fields(
+def points_of(choices: Sequence[Choice], trials: Sequence[Trial], aside: frozenset[Key]) -> tuple[Point, ...]:
+    """What each choice of a list came to, without the demands that are set aside."""
+    return tuple(
+        point_of(trial, choice.order, choice.label, aside, choice.note)
+        for choice, trial in zip(choices, trials, strict=True)
+    )
+
+
+def common_fields(
     asker: Asker, find: str, choices: Sequence[Choice], points: tuple[Point, ...], pick: int | None
 ) -> dict[str, Any]:
     """What every list has in common: the choice, checked in full, and its smaller neighbour."""
@@ -146,7 +154,7 @@ def _gap(first: Point, last: Point) -> Gap:
     return Gap(first.value, last.value, f"{labels}: {first.governing}")
 
 
-def _helpless(
+def helpless(
     asker: Asker, find: str, choices: Sequence[Choice], trials: Sequence[Trial], fields: Mapping[str, Any]
 ) -> dict[str, Any]:
     """Where nothing of the list holds: the best of it, and what else would mend it."""
@@ -172,7 +180,7 @@ def _nearness(trial: Trial, apart: frozenset[Key]) -> tuple[int, int, float]:
     return worst, len(unmet), -trial.margin(apart)
 
 
-def _reason(find: str, fields: Mapping[str, Any], points: Sequence[Point]) -> str:
+def list_reason(find: str, fields: Mapping[str, Any], points: Sequence[Point]) -> str:
     """Why this one."""
     sentences = []
     value, best = fields["value"], fields["best"]
@@ -207,148 +215,3 @@ def _reason(find: str, fields: Mapping[str, Any], points: Sequence[Point]) -> st
             + "."
         )
     return " ".join(sentences)
-
-
-# hardness
-
-
-def _hardness(asker: Asker, side: str | None) -> dict[str, Any]:
-    """Ask every row of the steel tables; a band holds where one of its rows does."""
-    sides = wanted_sides(asker.scenario, asker.index, side)
-    choices = _steel_choices(asker, sides)
-    trials = asker.trials([choice.changes for choice in choices])
-    apart, reached = standing(trials)
-    aside = frozenset(demand.key for demand in (*apart, *reached))
-    points = tuple(
-        point_of(trial, choice.order, choice.label, aside, choice.note)
-        for choice, trial in zip(choices, trials, strict=True)
-    )
-    holding = [i for i, point in enumerate(points) if point.holds]
-    pick = min(
-        holding, key=lambda i: (choices[i].order, choices[i].extra["cost_index"] or 99.0), default=None
-    )
-    # where something is out of reach, the table shows it: nothing then holds
-    only_apart = frozenset(demand.key for demand in apart)
-    shown = (
-        points
-        if not reached
-        else tuple(
-            point_of(trial, choice.order, choice.label, only_apart, choice.note)
-            for choice, trial in zip(choices, trials, strict=True)
-        )
-    )
-    fields = _fields(asker, "hardness", choices, shown, None if reached else pick)
-    parts = " and ".join(name for name, _ in sides if name)
-    table = _band_table(choices, shown)
-    fields |= {
-        "now": _now(asker, sides),
-        "notes": _hardness_notes(parts),
-        "gaps": (),
-        "stopped_by": apart,
-        "out_of_reach": reached,
-        "rest": choices[pick].value if pick is not None and reached else None,
-        "unit": "hardness class",
-        "wanted": "softest",
-        "extra": {"sides": [name for name, _ in sides if name], "bands": table},
-    }
-    if pick is not None and not reached:
-        fields["extra"]["steel"] = choices[pick].label
-    fields |= _helpless(asker, "hardness", choices, trials, fields)
-    return fields | {"reason": _hardness_reason(fields, table, choices, pick)}
-
-
-def _steel_choices(asker: Asker, sides: Sequence[tuple[str, str]]) -> list[Choice]:
-    order = {band: place for place, band in enumerate(bands())}
-    rows = sorted(steel_rows(asker.scenario), key=lambda s: (order[s.hardness_class], *cost(s)))
-    return [_steel_choice(asker, steel, sides, order[steel.hardness_class]) for steel in rows]
-
-
-def _steel_choice(asker: Asker, steel: Steel, sides: Sequence[tuple[str, str]], order: int) -> Choice:
-    changes = steel_changes(asker.scenario, asker.index, [place for _, place in sides], steel)
-    index_of_cost = steel.notes.cost_index
-    return Choice(
-        order=float(order),
-        label=steel.id,
-        value=Value(steel.hardness_class, f"{_band_words(steel.hardness_class)}, {steel.id}"),
-        unit="hardness class",
-        changes=changes,
-        note=steel.hardness_class,
-        extra={"steel": steel.id, "condition": steel.condition, "cost_index": index_of_cost},
-    )
-
-
-def _band_words(band: str) -> str:
-    """A band of the guide in words."""
-    kinds = {
-        "HB": "HB",
-        "TH": "HRC through-hardened",
-        "SH": "HRC surface-hardened",
-        "CH": "HRC case-hardened",
-    }
-    if band[:2] not in kinds:
-        return band.replace("HB160", "160 HB")
-    return f"{band[2:].replace('_', ' to ')} {kinds[band[:2]]}"
-
-
-def _now(asker: Asker, sides: Sequence[tuple[str, str]]) -> str:
-    """Steel of the parts as it is."""
-    joint: Any = asker.scenario.joint[asker.index]
-    parts = [joint if not place else getattr(joint, place) for _, place in sides]
-    return ", ".join(str(part.steel) for part in parts)
-
-
-def _band_table(choices: Sequence[Choice], points: Sequence[Point]) -> list[dict[str, Any]]:
-    """One row for each band: rows tried, rows that hold, the cheapest of these."""
-    table = []
-    for order, band in enumerate(bands()):
-        here = [i for i, choice in enumerate(choices) if choice.order == order]
-        if not here:
-            continue
-        good = [i for i in here if points[i].holds]
-        nearest = max(here, key=lambda i: points[i].margin or 0.0)
-        shown = good[0] if good else nearest
-        table.append(
-            {
-                "band": band,
-                "words": _band_words(band),
-                "rows": len(here),
-                "hold": len(good),
-                "steel": choices[shown].label,
-                "cost_index": choices[shown].extra["cost_index"],
-                "safety_factor": points[shown].safety_factor,
-                "governing": points[shown].governing,
-                "holding": [choices[i].label for i in good],
-            }
-        )
-    return table
-
-
-def _hardness_notes(parts: str) -> tuple[str, ...]:
-    of = f" of {parts}" if parts else ""
-    return (
-        f"A band of the guide was asked through the steels of the tables{of}: each row of it in the "
-        "place of the steel of the file, as a new part: nothing that was read on the old one. Strength and "
-        "core come with the row, so that two rows of one band may differ.",
-        "A row holds for the section of bar that the table states; torqcheck materials NAME shows it.",
-    )
-
-
-def _hardness_reason(
-    fields: Mapping[str, Any], table: Sequence[Mapping[str, Any]], choices: Sequence[Choice], pick: int | None
-) -> str:
-    if fields["value"] is None or pick is None:
-        return _reason("hardness", fields, fields["curve"])
-    band = fields["value"].si
-    here = next(row for row in table if row["band"] == band)
-    softer = table[: table.index(here)]
-    words = f"{here['hold']} of {here['rows']} rows of this band hold, {choices[pick].label} is the cheapest."
-    if softer:
-        last = softer[-1]
-        words += (
-            f" In the next softer band, {last['words']}, none does; nearest is {last['steel']}: "
-            f"{last['governing']}."
-        )
-    if fields["stopped_by"]:
-        words += " The steel does not change this, which stops a pass: "
-        words += "; ".join(demand_words(demand) for demand in fields["stopped_by"]) + "."
-    return words
