@@ -18,8 +18,9 @@ from flat_root import of_major
 from scipy.optimize import minimize
 
 from torqcheck._types import FloatArray
-from torqcheck.geometry import InvoluteSpline, ansi_b92_1, din_5480, iso_4156
+from torqcheck.geometry import InvoluteSpline, din_5480, iso_4156
 from torqcheck.geometry.ansi_b92_1 import spline as inch
+from torqcheck.geometry.lengths import INCH
 from torqcheck.geometry.off_centre import least_clearance
 from torqcheck.geometry.profile import external_profile, internal_profile
 
@@ -166,11 +167,11 @@ def test_drawn_at_the_position_found_the_sections_just_clear(
 NEVER = {
     "31 in 32, outside diameters 0.010 in apart": (
         inch(31, "24/48"),
-        of_major(32, (32.0 / 24.0 + 0.010) * ansi_b92_1.INCH),
+        of_major(32, (32.0 / 24.0 + 0.010) * INCH),
     ),
-    "27 in 28 of one major diameter": (inch(27, "24/48"), of_major(28, 28.0 / 24.0 * ansi_b92_1.INCH)),
-    "13 in 14 of one major diameter": (inch(13, "16/32"), of_major(14, 14.0 / 16.0 * ansi_b92_1.INCH)),
-    "28 in 27 of one major diameter": (of_major(28, 28.0 / 24.0 * ansi_b92_1.INCH), inch(27, "24/48")),
+    "27 in 28 of one major diameter": (inch(27, "24/48"), of_major(28, 28.0 / 24.0 * INCH)),
+    "13 in 14 of one major diameter": (inch(13, "16/32"), of_major(14, 14.0 / 16.0 * INCH)),
+    "28 in 27 of one major diameter": (of_major(28, 28.0 / 24.0 * INCH), inch(27, "24/48")),
 }
 
 

@@ -7,6 +7,7 @@ from typing import Literal
 
 from torqcheck.assessment.controller import language_of, settable
 from torqcheck.assessment.size_unknown import Unknown
+from torqcheck.geometry.lengths import INCH
 from torqcheck.materials.stock import next_bar, stock_bars
 from torqcheck.scenario.schema import Motor
 from torqcheck.units import System
@@ -15,7 +16,7 @@ __all__ = ["Rounded", "plain_number", "roundings"]
 
 SLACK = 1e-9
 """Of a step: what lies on one is not carried to the next."""
-MM, INCH = 1e-3, 0.0254
+MM = 1e-3
 FT_LBF = 0.3048 * 4.4482216152605
 MOST_STEPS = 3
 

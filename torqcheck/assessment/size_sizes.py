@@ -10,6 +10,7 @@ from torqcheck.assessment.size_unknown import key_of, without_inspections
 from torqcheck.errors import UsageError
 from torqcheck.geometry import InvoluteSpline
 from torqcheck.geometry._straight_sizes import ISO_14_SIZES
+from torqcheck.geometry.lengths import INCH
 from torqcheck.geometry.series import Candidate, candidates, listed_sizes
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.joint_names import joint_name
@@ -198,7 +199,7 @@ def _straight_choices(scenario: Scenario, index: int, joint: StraightSplineJoint
             major = (
                 other.external.major_diameter if isinstance(other, InvoluteSpline) else other.major_diameter
             )
-            size = {"major_diameter": f"{major / 0.0254:g} in"}
+            size = {"major_diameter": f"{major / INCH:g} in"}
             yield _straight_choice(scenario, index, candidate.designation, spline.teeth, major, size)
 
 

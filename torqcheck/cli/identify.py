@@ -164,6 +164,7 @@ def _pins(side: Side, over: list[str], between: list[str], sizes: list[str]) -> 
 def _module(pitch: str, module: str) -> float | None:
     """Module that is known from elsewhere, m."""
     from torqcheck.geometry import ansi_b92_1
+    from torqcheck.geometry.lengths import INCH
 
     if pitch and module:
         raise UsageError("give --pitch or --module, not both")
@@ -172,7 +173,7 @@ def _module(pitch: str, module: str) -> float | None:
     if not pitch:
         return None
     try:
-        return ansi_b92_1.INCH / ansi_b92_1.diametral_pitch(pitch)
+        return INCH / ansi_b92_1.diametral_pitch(pitch)
     except DomainError as error:
         raise UsageError(f"--pitch: {error}") from error
 

@@ -7,6 +7,7 @@ from typing import Literal, cast
 from torqcheck.geometry import ansi_b92_1, din_5480, iso_4156, iso_4156_tolerances
 from torqcheck.geometry.ansi_b92_1_tolerances import machining_tolerance, variation_allowance
 from torqcheck.geometry.iso_286 import grade_tolerance, shaft_deviation
+from torqcheck.geometry.lengths import INCH, MILLIMETRE
 from torqcheck.geometry.spline import InvoluteSpline, StraightSpline
 
 __all__ = [
@@ -23,7 +24,6 @@ __all__ = [
 Side = Literal["external", "internal"]
 Quantity = Literal["major_diameter", "minor_diameter", "width"]
 
-_INCH, _MM = 0.0254, 1e-3
 _LOOSEST_CLASS, _USUAL_CLASS = 7, 5
 _MOST_FIT_DIAMETER, _MOST_SIZE = 0.250, 0.500  # ends of the tables of fits and of grades
 _USUAL_SHARE = 0.25  # parts as made lie this share of the tolerance off the basic size, on average (assumed)
@@ -77,7 +77,7 @@ def _part(basic: float, tolerance: float, worn: float = 0.0, below: float = 0.0)
 def _total(spline: InvoluteSpline, fit_class: int) -> float:
     """Machining tolerance and variation allowance of tooth or space; ISO 4156's for DIN 5480 as well."""
     if spline.standard == ansi_b92_1.STANDARD:
-        P = _INCH / spline.module
+        P = INCH / spline.module
         return machining_tolerance(spline.teeth, P, fit_class) + variation_allowance(
             spline.teeth, P, fit_class
         )
@@ -88,10 +88,10 @@ def _tip_tolerance(spline: InvoluteSpline, diameter: float) -> float:
     """Tolerance of a tip diameter. Inch: 0.005 in, read for one size at 16/32; less for finer pitches."""
     m = spline.module
     if spline.standard == ansi_b92_1.STANDARD:
-        return min(0.005 * _INCH, 0.08 * m)
+        return min(0.005 * INCH, 0.08 * m)
     grade = 11
     if spline.standard == iso_4156.STANDARD:
-        grade = 10 if m < 0.76 * _MM else 11 if m < 1.99 * _MM else 12
+        grade = 10 if m < 0.76 * MILLIMETRE else 11 if m < 1.99 * MILLIMETRE else 12
     return grade_tolerance(min(diameter, _MOST_SIZE), grade)
 
 

@@ -8,13 +8,13 @@ from torqcheck.errors import DomainError
 from torqcheck.geometry._angles import nominal_angle
 from torqcheck.geometry._domain import LEAST_TEETH
 from torqcheck.geometry.ansi_b92_1_tolerances import machining_tolerance, variation_allowance
+from torqcheck.geometry.lengths import INCH
 from torqcheck.geometry.spline import InvoluteSpline, Member, NewClearance, Root
 from torqcheck.provenance import Source
 
 __all__ = ["PITCHES", "STANDARD", "diametral_pitch", "form_clearance", "spline"]
 
 STANDARD = "ansi b92.1"
-INCH = 0.0254
 
 FORMULAS_TABLE = Source(
     "ANSI B92.1-1970 (R1993), Involute Splines",

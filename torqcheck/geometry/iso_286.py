@@ -4,14 +4,13 @@ import math
 from bisect import bisect_left
 
 from torqcheck.errors import DomainError
+from torqcheck.geometry.lengths import MICROMETRE, MILLIMETRE
 from torqcheck.provenance import Source
 
 __all__ = ["ISO_286", "grade_tolerance", "shaft_deviation"]
 
 ISO_286 = Source("ISO 286-1, ISO 286-2, Limits and fits", "standard tolerance grades", "from memory")
 
-_MICROMETRE = 1e-6
-_MILLIMETRE = 1e-3
 _UP_TO = (3, 6, 10, 18, 30, 50, 80, 120, 180, 250, 315, 400, 500)
 # micrometre, one number for each range
 _GRADES = {
@@ -38,10 +37,10 @@ _DEVIATIONS = {
 def _of_range(size: float, up_to: tuple[int, ...], values: tuple[int, ...]) -> float:
     """Return the number of the range that holds a size in m; a limit belongs to the range below it."""
     # a size that was worked out from inches or modules must not slip over the limit by a rounding bit
-    rounded = round(size / _MILLIMETRE, 9)
+    rounded = round(size / MILLIMETRE, 9)
     if not 0.0 < rounded <= up_to[-1]:
         raise DomainError(f"the table of limits holds sizes above 0 and up to {up_to[-1]} mm")
-    return values[bisect_left(up_to, rounded)] * _MICROMETRE
+    return values[bisect_left(up_to, rounded)] * MICROMETRE
 
 
 def grade_tolerance(size: float, grade: int) -> float:

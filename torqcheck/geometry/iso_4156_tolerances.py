@@ -3,6 +3,7 @@
 import math
 
 from torqcheck.errors import DomainError
+from torqcheck.geometry.lengths import MICROMETRE, MILLIMETRE
 from torqcheck.provenance import Source
 
 __all__ = [
@@ -27,8 +28,6 @@ _TOTAL = {4: (10.0, 40.0), 5: (16.0, 64.0), 6: (25.0, 100.0), 7: (40.0, 160.0)}
 _INDEX = {4: (2.5, 6.3), 5: (3.55, 9.0), 6: (5.0, 12.5), 7: (7.1, 18.0)}
 _PROFILE = {4: (1.6, 10.0), 5: (2.5, 16.0), 6: (4.0, 25.0), 7: (6.3, 40.0)}
 _LEAD = {4: (0.8, 4.0), 5: (1.0, 5.0), 6: (1.25, 6.3), 7: (2.0, 10.0)}
-_MICROMETRE = 1e-6
-_MILLIMETRE = 1e-3
 
 # largest pitch diameter of the range, mm: thickness reduction of the shaft for d, e, f, micrometre
 _DEVIATIONS = (
@@ -77,8 +76,8 @@ def total_tolerance(teeth: int, module: float, fit_class: int = 5) -> float:
         If the class does not exist.
     """
     of_diameter, of_width = _of_class(_TOTAL, fit_class)
-    m = module / _MILLIMETRE
-    return (of_diameter * _unit(m * teeth) + of_width * _unit(0.5 * math.pi * m)) * _MICROMETRE
+    m = module / MILLIMETRE
+    return (of_diameter * _unit(m * teeth) + of_width * _unit(0.5 * math.pi * m)) * MICROMETRE
 
 
 def index_variation(teeth: int, module: float, fit_class: int = 5) -> float:
@@ -100,7 +99,7 @@ def index_variation(teeth: int, module: float, fit_class: int = 5) -> float:
         If the class does not exist.
     """
     slope, constant = _of_class(_INDEX, fit_class)
-    return (slope * math.sqrt(0.5 * math.pi * teeth * module / _MILLIMETRE) + constant) * _MICROMETRE
+    return (slope * math.sqrt(0.5 * math.pi * teeth * module / MILLIMETRE) + constant) * MICROMETRE
 
 
 def profile_variation(teeth: int, module: float, fit_class: int = 5) -> float:
@@ -122,7 +121,7 @@ def profile_variation(teeth: int, module: float, fit_class: int = 5) -> float:
         If the class does not exist.
     """
     slope, constant = _of_class(_PROFILE, fit_class)
-    return (slope * module / _MILLIMETRE * (1.0 + 0.0125 * teeth) + constant) * _MICROMETRE
+    return (slope * module / MILLIMETRE * (1.0 + 0.0125 * teeth) + constant) * MICROMETRE
 
 
 def lead_variation(length: float, fit_class: int = 5) -> float:
@@ -142,7 +141,7 @@ def lead_variation(length: float, fit_class: int = 5) -> float:
         If the class does not exist.
     """
     slope, constant = _of_class(_LEAD, fit_class)
-    return (slope * math.sqrt(length / _MILLIMETRE) + constant) * _MICROMETRE
+    return (slope * math.sqrt(length / MILLIMETRE) + constant) * MICROMETRE
 
 
 def variation_allowance(teeth: int, module: float, length: float, fit_class: int = 5) -> float:
@@ -193,6 +192,6 @@ def fundamental_deviation(pitch_diameter: float, fit: str) -> float:
     if fit not in _FITS:
         raise DomainError(f"fit {fit!r} is not one of d, e, f, h")
     for largest, row in _DEVIATIONS:
-        if pitch_diameter <= largest * _MILLIMETRE:
-            return row[_FITS.index(fit)] * _MICROMETRE
+        if pitch_diameter <= largest * MILLIMETRE:
+            return row[_FITS.index(fit)] * MICROMETRE
     raise DomainError("the table of fits ends at a pitch diameter of 250 mm")

@@ -17,6 +17,7 @@ from torqcheck.geometry.iso_4156_tolerances import (
     total_tolerance,
     variation_allowance,
 )
+from torqcheck.geometry.lengths import INCH
 from torqcheck.geometry.limit_bands import Band, ExternalLimits, InternalLimits, WidthLimits, hole_limits
 from torqcheck.geometry.spline import InvoluteSpline, Member
 from torqcheck.provenance import Source, weakest_mark
@@ -33,7 +34,6 @@ __all__ = [
     "with_major_diameter_fit",
 ]
 
-INCH = 0.0254
 SIDE_FIT = "side fit"
 MAJOR_DIAMETER_FIT = "major diameter fit"
 FITS: dict[str, tuple[str, ...]] = {

@@ -11,6 +11,7 @@ from torqcheck.errors import DomainError
 from torqcheck.geometry import ansi_b92_1, din_5480, iso_4156
 from torqcheck.geometry._domain import LEAST_TEETH
 from torqcheck.geometry.involute import width_at_radius
+from torqcheck.geometry.lengths import INCH
 from torqcheck.geometry.spline import InvoluteSpline, Member
 
 __all__ = ["CentredAssembly", "centred_assembly", "neighbour"]
@@ -178,7 +179,7 @@ def neighbour(spline: InvoluteSpline, teeth: int) -> InvoluteSpline:
         If the teeth are fewer than 4, or so few that no shaft is left.
     """
     if spline.standard == ansi_b92_1.STANDARD:
-        P = ansi_b92_1.INCH / spline.module
+        P = INCH / spline.module
         return ansi_b92_1.spline(teeth, f"{P:.4g}/{2.0 * P:.4g}", spline.pressure_angle, spline.root)
     if spline.standard == iso_4156.STANDARD:
         return iso_4156.spline(teeth, spline.module, spline.pressure_angle, spline.root)

@@ -4,12 +4,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from torqcheck.geometry.lengths import INCH, MILLIMETRE
+
 __all__ = ["NearMiss", "near_miss"]
 
 _CLOSE = 0.1e-3  # what turning, chrome or a caliper make of a round size (assumed)
-_INCH, _MM = 0.0254, 1e-3
-_SIXTEENTH = _INCH / 16.0
-_LEAST = 5.0 * _MM  # below this every reading lies close to something round
+_SIXTEENTH = INCH / 16.0
+_LEAST = 5.0 * MILLIMETRE  # below this every reading lies close to something round
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,8 +44,8 @@ def near_miss(value: float, written_in: Literal["in", "mm"]) -> NearMiss | None:
     >>> near_miss(0.982 * 0.0254, "in").words
     '25 mm'
     """
-    millimetres, sixteenths = round(value / _MM), round(value / _SIXTEENTH)
-    metric, inch = millimetres * _MM, sixteenths * _SIXTEENTH
+    millimetres, sixteenths = round(value / MILLIMETRE), round(value / _SIXTEENTH)
+    metric, inch = millimetres * MILLIMETRE, sixteenths * _SIXTEENTH
     size, own = (metric, inch) if written_in == "in" else (inch, metric)
     if value < _LEAST or abs(value - size) > _CLOSE or abs(value - own) <= _CLOSE:
         return None

@@ -13,6 +13,7 @@ import numpy as np
 from torqcheck._types import FloatArray, Numeric
 from torqcheck.errors import DomainError
 from torqcheck.geometry import ansi_b92_1
+from torqcheck.geometry.lengths import INCH
 from torqcheck.geometry.limits import Band, WidthLimits
 from torqcheck.geometry.pin_contact import (
     between_pins_contact_diameter,
@@ -34,7 +35,6 @@ __all__ = [
     "internal_spans",
 ]
 
-INCH = 0.0254
 R40 = (
     1.00, 1.06, 1.12, 1.18, 1.25, 1.32, 1.40, 1.50, 1.60, 1.70, 1.80, 1.90, 2.00, 2.12, 2.24, 2.36, 2.50,
     2.65, 2.80, 3.00, 3.15, 3.35, 3.55, 3.75, 4.00, 4.25, 4.50, 4.75, 5.00, 5.30, 5.60, 6.00, 6.30, 6.70,

@@ -9,6 +9,7 @@ import numpy as np
 from torqcheck.errors import DomainError
 from torqcheck.geometry import ansi_b92_1, din_5480, iso_4156
 from torqcheck.geometry.involute import width_at_radius
+from torqcheck.geometry.lengths import INCH
 from torqcheck.geometry.mating import centred_assembly
 from torqcheck.geometry.spline import InvoluteSpline, Root
 
@@ -121,7 +122,7 @@ def _standard_splines(teeth: int, module: float, within: float) -> Iterator[Invo
     def near(other: float) -> bool:
         return abs(other / module - 1.0) <= within
 
-    for P in (P for P in ansi_b92_1.PITCHES if near(ansi_b92_1.INCH / P)):
+    for P in (P for P in ansi_b92_1.PITCHES if near(INCH / P)):
         for angle, coarsest, finest in _INCH_ANGLES:
             if coarsest <= P <= finest:
                 root: Root = "flat" if angle == 30.0 and P <= _FINEST_FLAT else "fillet"

@@ -25,6 +25,7 @@ from torqcheck.geometry._series_sizes import (
     SAE_LIST,
 )
 from torqcheck.geometry._straight_sizes import ISO_14_SIZES, SAE_PROPORTIONS
+from torqcheck.geometry.lengths import INCH, MILLIMETRE
 from torqcheck.geometry.spline import InvoluteSpline, Root, StraightSpline
 from torqcheck.provenance import Source
 
@@ -33,7 +34,6 @@ __all__ = ["MOST_TEETH", "Candidate", "Flanks", "Room", "Rooms", "Side", "candid
 Flanks = Literal["curved", "parallel", "vee"]
 
 MOST_TEETH = 1000
-_INCH, _MM = 0.0254, 1e-3
 _LEAST_SHIFT, _MOST_SHIFT = -0.05, 0.45
 _ROUNDING = 1e-6
 _WHOLE_MILLIMETRES_UP_TO = 100
@@ -139,7 +139,7 @@ def _involute(spline: InvoluteSpline, listed: bool, source: tuple[Source, ...] =
     """Wrap an involute spline; its notes and sources stay with it."""
     pitch = None
     if spline.standard == ansi_b92_1.STANDARD:
-        P = _INCH / spline.module
+        P = INCH / spline.module
         pitch = f"{P:g}/{2 * P:g}"
     return Candidate(
         standard=spline.standard,
@@ -168,7 +168,7 @@ def _iso(teeth: int) -> Iterator[Candidate]:
         return
     for angle, root in ISO_FORMS:
         for m in iso_4156.MODULES:
-            spline = iso_4156.spline(teeth, m * _MM, math.radians(angle), root)
+            spline = iso_4156.spline(teeth, m * MILLIMETRE, math.radians(angle), root)
             yield _involute(spline, _within(teeth, MOST_TEETH_LISTED))
 
 
@@ -180,7 +180,7 @@ def _din(teeth: int) -> Iterator[Candidate]:
         for diameter in range(math.ceil(least), math.floor(most) + 1):
             in_list = diameter in DIN_5480_DIAMETERS
             if in_list or DIN_5480_DIAMETERS[0] <= diameter <= _WHOLE_MILLIMETRES_UP_TO:
-                spline = din_5480.spline(diameter * _MM, m * _MM, teeth)
+                spline = din_5480.spline(diameter * MILLIMETRE, m * MILLIMETRE, teeth)
                 listed = in_list and _within(teeth, MOST_TEETH_LISTED)
                 yield _involute(spline, listed, (DIN_5480_LIST,))
 
@@ -210,7 +210,7 @@ def _sae(teeth: int) -> Iterator[Candidate]:
         return
     for diameter in SAE_DIAMETERS[teeth]:
         for fit in SAE_PROPORTIONS[teeth][1]:
-            yield _parallel(straight.sae(teeth, diameter * _INCH, cast("straight.SaeFit", fit)), (SAE_LIST,))
+            yield _parallel(straight.sae(teeth, diameter * INCH, cast("straight.SaeFit", fit)), (SAE_LIST,))
 
 
 def _serrations(teeth: int) -> Iterator[Candidate]:
@@ -223,7 +223,7 @@ def _serrations(teeth: int) -> Iterator[Candidate]:
             teeth=teeth,
             flanks="vee",
             spline=None,
-            rooms=serration_rooms(minor * _MM, major * _MM),
+            rooms=serration_rooms(minor * MILLIMETRE, major * MILLIMETRE),
             listed=True,
             sources=(serration.NOMINAL,),
         )

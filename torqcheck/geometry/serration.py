@@ -8,6 +8,7 @@ import re
 from dataclasses import dataclass
 
 from torqcheck.errors import DomainError
+from torqcheck.geometry.lengths import MILLIMETRE
 from torqcheck.provenance import Source
 
 __all__ = ["SIZES", "STANDARD", "SerrationSpline", "spline"]
@@ -23,7 +24,6 @@ SIZES: dict[tuple[int, int], int] = {
 """Sizes of the standard (mark: from memory)."""
 
 _GAP_ANGLE = math.radians(60.0)
-_MILLIMETRE = 1e-3
 _SIZE = re.compile(r"\s*(\d{1,2})\s*x\s*(\d{1,2})\s*", re.ASCII | re.IGNORECASE)
 
 
@@ -81,8 +81,8 @@ def spline(designation: str) -> SerrationSpline:
         standard=STANDARD,
         designation=f"{small}x{large}",
         teeth=SIZES[size],
-        major_diameter=large * _MILLIMETRE,
-        minor_diameter=small * _MILLIMETRE,
+        major_diameter=large * MILLIMETRE,
+        minor_diameter=small * MILLIMETRE,
         gap_angle=_GAP_ANGLE,
         sources=(NOMINAL,),
         notes=(

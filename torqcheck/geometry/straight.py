@@ -14,6 +14,7 @@ from torqcheck.geometry._straight_sizes import (
     STRAIGHT_CHAMFER,
     TOLERANCE_GRADES,
 )
+from torqcheck.geometry.lengths import INCH, MICROMETRE, MILLIMETRE
 from torqcheck.geometry.spline import NewClearance, StraightSpline
 from torqcheck.provenance import Source
 
@@ -34,8 +35,6 @@ _ASSUMED = NewClearance(
     assumes="0.02 to 0.12 mm, the order of the new clearances in workshop manuals; no tolerance known",
     source=Source("Own estimate after new clearances printed in workshop manuals", "", "assumed"),
 )
-_MILLIMETRE = 1e-3
-_MICROMETRE = 1e-6
 
 
 def _range_row(width: float, table: tuple[tuple[float, dict[str, float]], ...]) -> dict[str, float]:
@@ -50,8 +49,8 @@ def _iso_clearance(width: float, fit: IsoFit) -> NewClearance:
     least = deviations[letter]
     most = grades[f"IT{_HOLE_GRADE}"] + least + grades[f"IT{grade}"]
     return NewClearance(
-        minimum=least * _MICROMETRE,
-        maximum=most * _MICROMETRE,
+        minimum=least * MICROMETRE,
+        maximum=most * MICROMETRE,
         bedded_in=None,
         assumes=f"slot H{_HOLE_GRADE}, not hardened after broaching, and tooth {letter}{grade} ({fit})",
         source=Source(
@@ -90,20 +89,20 @@ def iso_14(designation: str, chamfer: float | None = None, fit: IsoFit = "slidin
     series, (teeth, minor, major, width) = _iso_size(designation)
     remembered = next(c for largest, c in STRAIGHT_CHAMFER[series] if minor <= largest)
     source = "given by the user" if chamfer is not None else "from memory"
-    chamfer = remembered * _MILLIMETRE if chamfer is None else chamfer
-    _refuse_bad_chamfer(chamfer, (major - minor) * _MILLIMETRE)
+    chamfer = remembered * MILLIMETRE if chamfer is None else chamfer
+    _refuse_bad_chamfer(chamfer, (major - minor) * MILLIMETRE)
     return StraightSpline(
         standard="iso 14",
         designation=f"{teeth}x{minor}x{major}",
         teeth=teeth,
-        major_diameter=major * _MILLIMETRE,
-        minor_diameter=minor * _MILLIMETRE,
-        tooth_width=width * _MILLIMETRE,
+        major_diameter=major * MILLIMETRE,
+        minor_diameter=minor * MILLIMETRE,
+        tooth_width=width * MILLIMETRE,
         chamfer=chamfer,
         new_clearance=_iso_clearance(width, fit),
         sources=ISO_14,
         notes=(
-            f"{series} series; chamfer {chamfer / _MILLIMETRE:g} mm at tip and root is {source}",
+            f"{series} series; chamfer {chamfer / MILLIMETRE:g} mm at tip and root is {source}",
             *_SIZE_NOTES.get((teeth, minor, major), ()),
         ),
     )
@@ -154,7 +153,7 @@ def sae(teeth: int, major_diameter: float, fit: SaeFit) -> StraightSpline:
         raise DomainError(f"SAE J499 with {teeth} teeth has fit {', '.join(minors)}, not {fit!r}")
     return StraightSpline(
         standard="sae j499",
-        designation=f"{teeth}-spline, {major_diameter / 0.0254:.4g} in, {teeth}{fit}",
+        designation=f"{teeth}-spline, {major_diameter / INCH:.4g} in, {teeth}{fit}",
         teeth=teeth,
         major_diameter=major_diameter,
         minor_diameter=minors[fit] * major_diameter,

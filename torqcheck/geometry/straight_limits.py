@@ -2,6 +2,7 @@
 
 from torqcheck.errors import DomainError
 from torqcheck.geometry.iso_286 import ISO_286, grade_tolerance, shaft_deviation
+from torqcheck.geometry.lengths import INCH
 from torqcheck.geometry.limit_bands import hole_limits
 from torqcheck.geometry.limits import Band, ExternalLimits, InternalLimits, WidthLimits
 from torqcheck.geometry.spline import StraightSpline
@@ -9,7 +10,6 @@ from torqcheck.provenance import Source
 
 __all__ = ["ISO_14_FITS", "iso_14_limits", "sae_limits"]
 
-INCH = 0.0254
 
 # shaft letters and grades: tooth width, major diameter, minor diameter; the hub has H9 or H11, H10, H7
 ISO_14_FITS: dict[str, tuple[tuple[str, int], tuple[str, int], tuple[str, int]]] = {

@@ -19,6 +19,7 @@ from torqcheck.geometry.bench_readings import (
     thickness_over_span,
     width_over_pins,
 )
+from torqcheck.geometry.lengths import INCH
 from torqcheck.geometry.pseudo_mates import MOST_WEAR, neighbours_with_equal_count
 from torqcheck.geometry.spline import InvoluteSpline
 from torqcheck.geometry.worn_members import CALIPER, MICROMETER, width_limits
@@ -36,7 +37,7 @@ __all__ = [
 
 Pitches = Literal["same pitch", "different pitch", "cannot tell"]
 
-SIZE_BAND = 0.010 * 0.0254
+SIZE_BAND = 0.010 * INCH
 """By how much tips are made below (hub: above) their nominal diameter, m (mark: from memory)."""
 _BAND_MODULES = 0.1  # large modules have wider bands
 _SURE = 1.5  # three sigma, tolerances being two

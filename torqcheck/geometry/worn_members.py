@@ -14,6 +14,7 @@ from torqcheck.geometry.bench_readings import (
     pin_gains,
     width_over_pins,
 )
+from torqcheck.geometry.lengths import INCH
 from torqcheck.geometry.pin_contact import between_pins_contact_diameter, over_pins_contact_diameter
 from torqcheck.geometry.spline import InvoluteSpline, NewClearance
 
@@ -139,7 +140,7 @@ def new_clearance(spline: InvoluteSpline, fit_class: int | None = None) -> NewCl
         stand_in = spline.standard != iso_4156.STANDARD
         words = f"both members class {fit_class}, fit H/h" + (" of ISO 4156, in stead" if stand_in else "")
         return iso_4156.class_clearance(spline.teeth, spline.module, fit_class, words, stand_in)
-    P = ansi_b92_1.INCH / spline.module
+    P = INCH / spline.module
     machining = ansi_b92_1_tolerances.machining_tolerance(spline.teeth, P, fit_class)
     return replace(
         spline.new_clearance,
@@ -152,7 +153,7 @@ def new_clearance(spline: InvoluteSpline, fit_class: int | None = None) -> NewCl
 def _total(spline: InvoluteSpline, fit_class: int) -> float:
     """Return machining tolerance and variation allowance of one member together."""
     if spline.standard == ansi_b92_1.STANDARD:
-        P = ansi_b92_1.INCH / spline.module
+        P = INCH / spline.module
         return ansi_b92_1_tolerances.machining_tolerance(
             spline.teeth, P, fit_class
         ) + ansi_b92_1_tolerances.variation_allowance(spline.teeth, P, fit_class)

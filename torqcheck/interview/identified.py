@@ -8,6 +8,7 @@ from typing import Any, Literal
 from torqcheck.errors import DomainError, QuantityError
 from torqcheck.geometry.identification import Identification, Ranked
 from torqcheck.geometry.identify import identify
+from torqcheck.geometry.lengths import INCH
 from torqcheck.geometry.readings import Measured, PinPair, Readings
 from torqcheck.geometry.spline import InvoluteSpline, StraightSpline
 from torqcheck.interview.plan import Asked
@@ -17,7 +18,6 @@ from torqcheck.units import read
 __all__ = ["found_at", "offered", "reading_place", "size_of"]
 
 Side = Literal["external", "internal"]
-_INCH = 0.0254
 _READ = ("teeth", "major_diameter", "minor_diameter", "pins", "pin")
 
 
@@ -116,4 +116,4 @@ def _involute(spline: InvoluteSpline | None, standard: str, pitch: str | None) -
 
 
 def _inches(length: float) -> str:
-    return f"{length / _INCH:.6g}"
+    return f"{length / INCH:.6g}"

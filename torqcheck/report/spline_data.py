@@ -8,6 +8,7 @@ import torqcheck
 from torqcheck.assessment.rounded import band_mm, rounded_mm
 from torqcheck.geometry import ansi_b92_1
 from torqcheck.geometry.data_block import DataBlock, MeasuredWidth, MemberName
+from torqcheck.geometry.lengths import INCH
 from torqcheck.geometry.limits import Band, ExternalLimits, InternalLimits, WidthLimits
 from torqcheck.geometry.pin_choice import PinReading, SpanReading
 from torqcheck.geometry.serration import SerrationSpline
@@ -29,7 +30,6 @@ __all__ = [
     "sources_of",
 ]
 
-INCH = 0.0254
 WORDS: dict[str, dict[MemberName, str]] = {
     "title": {"external": "External member (shaft)", "internal": "Internal member (hub)"},
     "width": {"external": "tooth thickness", "internal": "space width"},
