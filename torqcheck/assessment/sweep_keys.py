@@ -12,6 +12,7 @@ from torqcheck.errors import QuantityError, UsageError
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.edits import NumericKey, numeric_key
 from torqcheck.scenario.faults import printable
+from torqcheck.scenario.usual import has_tolerance
 from torqcheck.units import Kind, read, unit_of, units_of
 
 __all__ = ["MOST_POINTS", "VariedKey", "varied_key"]
@@ -254,7 +255,7 @@ def _split(part: str, number: NumericKey, text: str) -> tuple[float, str]:
         unit = unit_of(part, "length")
         if not tolerance and unit:
             return _short(value / units_of("length")[unit].factor), unit
-    if match is None or "+/-" in part or "±" in part:
+    if match is None or has_tolerance(part):
         raise UsageError(
             f"--vary {_shown(text)}: {_shown(part)} is not a plain number with a unit; {EXAMPLE}"
         )

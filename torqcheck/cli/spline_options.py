@@ -1,7 +1,7 @@
 """From the options of a command to the data block of a spline; every slip gives one clear line."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -218,6 +218,7 @@ def quantity(
     UsageError
         If the text cannot be read, or the value or its tolerance cannot be that of this option.
     """
+    from torqcheck.scenario.usual import has_tolerance
     from torqcheck.units import read
 
     text = str(given[key])
@@ -232,7 +233,7 @@ def quantity(
         raise UsageError(f"--{key}: {text!r} must be above zero")
     if kind == "length" and value > most:
         raise UsageError(f"--{key}: {text!r} must lie above zero and be at most {most:g} m; check the unit")
-    if tolerance == 0.0 and any(sign in text for sign in ("+/-", "±")):
+    if tolerance == 0.0 and has_tolerance(text):
         raise UsageError(
             f"--{key}: {text!r} has a tolerance of zero, which no reading has; write that of the instrument, "
             "or leave it out"
@@ -320,10 +321,11 @@ def _readings(block: "DataBlock", given: Given) -> "dict[MemberName, MeasuredWid
     from torqcheck.geometry.data_block import measured_space, measured_thickness
 
     found: dict[MemberName, MeasuredWidth] = {}
-    for member, reading, pin, measure in (
+    ways: tuple[tuple[MemberName, str, str, Callable[..., MeasuredWidth]], ...] = (
         ("external", "over-pins", "pin", measured_thickness),
         ("internal", "between-pins", "hub-pin", measured_space),
-    ):
+    )
+    for member, reading, pin, measure in ways:
         if reading not in given:
             continue
         if pin not in given:
@@ -337,5 +339,5 @@ def _readings(block: "DataBlock", given: Given) -> "dict[MemberName, MeasuredWid
             raise UsageError(
                 f"--{reading} {given[reading]} and --{pin} {given[pin]} do not belong to this spline: {error}"
             ) from error
-        found["external" if member == "external" else "internal"] = measured
+        found[member] = measured
     return found

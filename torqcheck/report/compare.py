@@ -10,7 +10,7 @@ from torqcheck.assessment.compare_notes import MemberNotes, hardness_words
 from torqcheck.assessment.compare_result import COST_IS, Choice, Comparison
 from torqcheck.assessment.compare_row import HOUR, Found
 from torqcheck.assessment.result import Link
-from torqcheck.report.build import CAUTION, file_line
+from torqcheck.report.build import CAUTION, file_line, range_text
 from torqcheck.report.compare_plot import sign_of
 from torqcheck.report.layout import table_gap
 from torqcheck.report.numbers import about, significant
@@ -191,7 +191,7 @@ def _cells(row: Choice, found: Comparison) -> dict[str, str]:
         "Steel": row.name,
         "Safety": _of_target(weakest),
         "Here": _of_target(check.here),
-        "Range": _range(weakest),
+        "Range": range_text(weakest.interval if weakest is not None else None),
         "Verdict": check.verdict,
         "Hard": "/".join(hardness_words(one) for one in row.steels if one is not None),
         "Wear h": "-" if check.life is None else about(check.life[0] / HOUR),
@@ -213,12 +213,6 @@ def _by(row: Choice, found: Comparison) -> str:
         return ""
     letters = {(other.external, other.internal): other.letter for other in found.rows}
     return letters.get(row.dominated_by, "") or "+"
-
-
-def _range(link: Link | None) -> str:
-    if link is None or link.interval is None:
-        return "-"
-    return "-".join(significant(end) for end in link.interval)
 
 
 def _fatigue(found: Found) -> str:

@@ -125,7 +125,7 @@ def _answer(life: Life, joint: JointLife, systems: tuple[System, ...]) -> Iterat
     if joint.life is None:
         yield f"No wear life is stated: {joint.reason}."
         yield NO_LAW
-        yield from _fatigue(life, joint.fatigue, grows=joint.life is not None)
+        yield from _fatigue(life, joint.fatigue)
         yield from _guide(joint)
         return
     p10, p50, p90 = joint.life
@@ -144,7 +144,7 @@ def _answer(life: Life, joint: JointLife, systems: tuple[System, ...]) -> Iterat
         )
     yield from _readings(life, joint, systems)
     yield from _plan(life, joint, systems)
-    yield from _fatigue(life, joint.fatigue, grows=joint.life is not None)
+    yield from _fatigue(life, joint.fatigue, grows=True)
     yield from _guide(joint)
 
 

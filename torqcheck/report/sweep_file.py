@@ -105,17 +105,20 @@ class SweepFile:
         except OSError as error:
             if not there:
                 self.clear()
-            raise OutputError(f"{self.out}: cannot be written: {error.strerror or error}") from error
+            raise self._unwritable(error) from error
 
     def _open(self, path: Path) -> None:
         """Open one of the files; never cut it before the lock is held."""
         try:
             file = os.fdopen(os.open(path, os.O_RDWR | os.O_CREAT, 0o666), "r+b", buffering=0)
         except OSError as error:
-            raise OutputError(f"{self.out}: cannot be written: {error.strerror or error}") from error
+            raise self._unwritable(error) from error
         self._files.append(file)
         if path == self.journal:
             _lock(file, path, self.out)
+
+    def _unwritable(self, error: OSError, more: str = "") -> OutputError:
+        return OutputError(f"{self.out}: cannot be written: {error.strerror or error}{more}")
 
     def close(self) -> None:
         """Close the files, and with them the lock; they stay for a later run."""
@@ -218,10 +221,8 @@ class SweepFile:
             _write(margins, content)
             _write(journal, _line(entry))
         except OSError as error:
-            raise OutputError(
-                f"{self.out}: cannot be written: {error.strerror or error}; {self.rows} rows are kept beside "
-                "it: mend that and give the same command with --resume"
-            ) from error
+            kept = f"; {self.rows} rows are kept beside it: mend that and give the same command with --resume"
+            raise self._unwritable(error, kept) from error
         self._count(entry)
 
     def finish(self, schema: Any = None) -> None:
@@ -240,7 +241,7 @@ class SweepFile:
             _write(journal, _line(FINISHED))
             whole.replace(self.out)
         except OSError as error:
-            raise OutputError(f"{self.out}: cannot be written: {error.strerror or error}") from error
+            raise self._unwritable(error) from error
         finally:
             joined.unlink(missing_ok=True)
         self.finished = True

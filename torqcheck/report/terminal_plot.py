@@ -17,6 +17,7 @@ from torqcheck._types import FloatArray
 from torqcheck.errors import DomainError
 from torqcheck.report.letters import can_show
 from torqcheck.report.plot_scale import Scale, linear_scale, log_scale
+from torqcheck.scenario.faults import printable
 
 __all__ = ["Level", "Mark", "Series", "line_plot"]
 
@@ -180,8 +181,7 @@ def _refuse(
 
 def _clean(text: str, encoding: str) -> str:
     """A text without control characters and without what the encoding lacks."""
-    shown = "".join(sign if sign.isprintable() else "?" for sign in text)
-    return shown.encode(encoding, "replace").decode(encoding)
+    return printable(text).encode(encoding, "replace").decode(encoding)
 
 
 def _points(one: Series) -> _Points:

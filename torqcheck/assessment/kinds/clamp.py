@@ -32,6 +32,7 @@ from torqcheck.scenario.kinds.clamp import ClampJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import Reading, needed
 from torqcheck.scenario.steel_library import Library
+from torqcheck.scenario.usual import has_tolerance
 
 __all__ = ["resolve_clamp"]
 
@@ -211,7 +212,7 @@ def _clamp(joint: ClampJoint, key: str, name: str, ledger: Ledger) -> _Clamp:
 
 def _preload(reading: Reading, key: str, ledger: Ledger) -> tuple[float, float, tuple[Source, ...]]:
     """Least and greatest preload of a screw, N: by its own tolerance, or by what a wrench scatters."""
-    if any(sign in reading.text for sign in ("+/-", "\u00b1")):
+    if has_tolerance(reading.text):
         low, high = max(reading.value - reading.tolerance, 0.0), reading.value + reading.tolerance
         return low, high, (Source("Preload as stated", "", "measured"),)
     name, low, high = f"{key}.preload", 1.0 - WRENCH_SCATTER, 1.0 + WRENCH_SCATTER
