@@ -1,5 +1,6 @@
 """Lay tables and notes out in columns of a given width; one layout for terminal, text and files."""
 
+import re
 import textwrap
 
 from torqcheck.report.sheet import Column, Note, Table
@@ -8,13 +9,39 @@ __all__ = ["header_lines", "note_lines", "row_lines", "table_gap", "wrapped"]
 
 WIDE_GAP, NARROW_GAP = 2, 1
 LEAST_WIDTH = 8
+ROOM_TO_GLUE = 40
+"""Columns that are narrower need every blank to break at."""
+UNITS = "mm|um|in|N|h|ms|MPa|psi|deg|rpm|Hz|HB|HRC|HV|lbf|kg|lb|rad|J"
+GLUED = re.compile(rf"(?<=\d) (?=(?:{UNITS})\b|%)|(?<=\bN) (?=m\b)|(?<=\blbf) (?=(?:ft|in)\b)")
+"""Blanks between a number and its unit, and within the unit of a torque."""
+JOINTS = re.compile(r"(?<=[._/])")
+"""Where a key or a path may be broken."""
 
 
 def wrapped(text: str, width: int, indent: str = "") -> list[str]:
     """Break a text into lines of at most `width`; lines after the first keep its indent and one more."""
     leading = " " * (len(text) - len(text.lstrip(" ")))
     follow = f"{leading}  " if leading else indent
-    return textwrap.wrap(text, width, subsequent_indent=follow, break_on_hyphens=False) or [""]
+    text = leading + _broken_keys(text[len(leading) :], width - len(follow or leading))
+    if width >= ROOM_TO_GLUE:
+        text = GLUED.sub("\xa0", text)
+    lines = textwrap.wrap(text, width, subsequent_indent=follow, break_on_hyphens=False) or [""]
+    return [line.replace("\xa0", " ") for line in lines]
+
+
+def _broken_keys(text: str, width: int) -> str:
+    """Part a key that is longer than a line behind one of its dots or bars, not within a word."""
+    words = text.split(" ")
+    if all(len(word) <= width for word in words):
+        return text
+    for place, word in enumerate(words):
+        pieces = [""]
+        for piece in JOINTS.split(word) if len(word) > width else [word]:
+            if pieces[-1] and len(pieces[-1]) + len(piece) > width:
+                pieces.append("")
+            pieces[-1] += piece
+        words[place] = " ".join(pieces)
+    return " ".join(words)
 
 
 def note_lines(note: Note, width: int) -> list[str]:
