@@ -88,7 +88,8 @@ _SEATING = (
     Question(
         key="joint[].alignment",
         words="How was the alignment of the two shafts measured?",
-        how="Dial indicator on one shaft, turned around the other: it kills more splines than torque.",
+        how="Dial indicator on one shaft, turned around the other. Misalignment kills more splines than "
+        "torque.",
         more="A dial on the housing only shows what turns with the part. Readings at four places of the "
         "clock say most; write them into the finished file as tilt = { rim = ..., face = ... } "
         "(`torqcheck schema` says how). Without a measurement no pass is given.",
@@ -248,7 +249,7 @@ _MEMBERS = (
     *_steel_of("external.", "the shaft", _OLD_SPLINE, _SPLINE),
     Question(
         key="joint[].external.bore",
-        words="What bore has the shaft?",
+        words="What is the bore of the shaft?",
         how="Caliper; Enter if it is solid.",
         nothing="solid",
         when=(_SPLINE,),

@@ -121,7 +121,7 @@ _DRIVEN = (
     ),
     Question(
         key="driven.form",
-        words="What has the motor to set going behind the last joint?",
+        words="What must the motor set going behind the last joint?",
         how="What you know of it; a mass can be weighed, an inertia seldom is.",
         form="choice",
         choices=(
