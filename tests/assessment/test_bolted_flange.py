@@ -378,8 +378,8 @@ def test_thread_in_a_thin_tapped_flange() -> None:
 
 def test_torque_and_nut_factor_are_printed() -> None:
     notes = " ".join(joint_of(with_flange()).notes)
-    assert "100 N m with a nut factor K of 0.18 give each bolt 46.3 kN, 66% of its proof load" in notes
-    assert "113 N m bring a bolt to 75% of its proof load" in notes
+    assert "100 N m with a nut factor K of 0.18 give each bolt 46.3 kN, 66 % of its proof load" in notes
+    assert "113 N m bring a bolt to 75 % of its proof load" in notes
 
 
 # scatter

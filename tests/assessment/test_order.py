@@ -101,8 +101,8 @@ def test_every_splined_joint_of_the_examples_can_be_ordered(path) -> None:  # ty
 def test_fit_and_class_are_assumed_and_passed_on() -> None:
     found, _ = new_hub()
     assert found.fit_words == (
-        "side fit, tolerance class 5. Assumed are the fit and the class, the scenario has none: change with "
-        "--fit and --fit-class"
+        "side fit, tolerance class 5. The fit and the class are assumed, for the scenario has none; "
+        "change them with --fit and --fit-class."
     )
     closer = order(loaded(), fit="side fit", fit_class=4)
     assert closer.fit_words == "side fit, tolerance class 4"

@@ -31,7 +31,7 @@ def test_everything_that_a_shop_needs_stands_on_the_sheet() -> None:
     assert max(len(line) for line in run.stdout.splitlines()) <= 80
     text = " ".join(run.stdout.split())
     for wanted in (
-        "READY TO ORDER", "din 5480, 40 x 2 x 18", "Assumed are the fit and the class", "Between pins",
+        "READY TO ORDER", "DIN 5480, 40 x 2 x 18", "The fit and the class are assumed", "Between pins",
         "16MnCr5, case hardened", "inspection certificate 3.1 to EN 10204", "0.6 to 0.841 mm",
         "adds 5 to 15 working days", "Root fillet", "Ra 1.6 micrometre", "Runout, total", "count the teeth,",
         "of its 18 positions,", "no indication", "4.500 mm",
@@ -162,7 +162,7 @@ def test_several_splines_ask_for_the_name(capfd: pytest.CaptureFixture[str]) -> 
         capfd.readouterr().err
     )
     assert run_here(["order", capstan, "--joint", "capstan shaft", "--format", "text"]) == 0
-    assert "iso 4156, 22Z x 2m x 30 deg flat root" in capfd.readouterr().out
+    assert "ISO 4156, 22Z x 2m x 30 deg flat root" in capfd.readouterr().out
 
 
 def test_a_scenario_without_a_spline_cannot_be_ordered_from(

@@ -27,7 +27,7 @@ COUNTED = {
     "influence": ("influence", CARRIER),
 }
 """Each takes more than the second after which a bar appears, on any machine that is known."""
-WORDS = {"compare": b"steels", "size": b"scenarios asked", "sweep": b"points", "influence": b"repeats"}
+WORDS = {"compare": b"steels", "size": b"scenarios tried", "sweep": b"points", "influence": b"repeats"}
 
 
 def on_terminal(arguments: tuple[str | Path, ...], **environment: str) -> tuple[str, bytes]:

@@ -75,8 +75,8 @@ def test_fit_draws_the_shaft_of_module_2_in() -> None:
         - thin["spline"]["external"]["major_diameter_limits_mm"][1]
     )
     Case(HANDBOOK, "Table 17, D 40, f, 30 deg", "published", {}, "0.043", unit=MM).check(drawn_in * MM)
-    assert thin["fit"].startswith("H/f, tolerance class 5. Assumed is the class")
-    assert plain["fit"].startswith("H/h, tolerance class 5. Assumed are the fit and the class")
+    assert thin["fit"].startswith("H/f, tolerance class 5. The class is assumed")
+    assert plain["fit"].startswith("H/h, tolerance class 5. The fit and the class are assumed")
 
 
 def test_pins_of_27_teeth_in_the_steps_of_inspection() -> None:

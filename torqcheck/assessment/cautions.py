@@ -32,7 +32,8 @@ def standing_cautions(scenario: Scenario, loads: Sequence[JointLoad], ledger: Le
     warn_of_fault_torque(ledger)
     ledger.warn(
         "not checked",
-        "Not in this version: fatigue of the teeth in bending, and wear by the blows themselves.",
+        "Not checked in this version: fatigue of the teeth in bending, wear by the blows themselves, balance "
+        "and critical speeds, bearings, and the gears behind the joints.",
     )
     if any(isinstance(joint, SplineJoint) and joint.seat == "flexible" for joint in scenario.joint):
         ledger.warn(

@@ -80,7 +80,7 @@ def _order(rows: Sequence[Choice], joint: str) -> Iterator[str]:
     yield f"NO CHOICE PASSES. The best is {best.name}: {best.found.verdict}, {_factor(best)}."
     always = _always(rows, best)
     if always:
-        yield f"With every choice, here with the numbers of the best, stands: {_said(always)}."
+        yield f"Whatever the steel, this stays (in the numbers of the best choice): {_said(always)}."
     others = [one for one in best.found.hindered if one not in always]
     if others:
         yield f"With {best.name} besides: {_said(others)}."

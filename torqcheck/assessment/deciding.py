@@ -227,7 +227,7 @@ def _sum(one: SumResult) -> str:
         way = (
             "the teeth come apart"
             if one.kind == "engagement"
-            else f"touches {one.against or 'what is behind'}"
+            else f"runs into {one.against or 'what lies behind it'}"
         )
         return f"{way} by {-one.worst * 1e3:.2f} mm in the worst case"
     if one.room < 0.0:
@@ -238,7 +238,7 @@ def _sum(one: SumResult) -> str:
 def _collar(collar: CollarResult) -> str:
     if collar.low > collar.high:
         return f"no place will do, {(collar.low - collar.high) * 1e3:.2f} mm short"
-    return f"sits {abs(collar.move) * 1e3:.2f} mm outside the window in which it may"
+    return f"sits {abs(collar.move) * 1e3:.2f} mm beyond where it may sit"
 
 
 def _hours(seconds: float) -> str:

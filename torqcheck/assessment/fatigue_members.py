@@ -100,8 +100,8 @@ def fatigue_members(state: SplineState, ledger: Ledger) -> tuple[FatigueMember, 
     fillet = _fillet(state, ledger)
     ledger.assume_word(
         "fatigue.surface",
-        "machined, 99 percent of parts",
-        "surface and reliability factor of the endurance limit, handbook of 9th edition",
+        "machined, 99 % of parts",
+        "surface and reliability factor of the endurance limit, by the handbook in its 9th edition",
     )
     members = [_external(state, fillet)]
     if state.outside_diameter is not None:

@@ -278,7 +278,7 @@ def _warn(context: _Context, checks: list[Check]) -> None:
     state = context.teeth.state
     hard = {member.side for member in context.members if is_brittle(member)}
     beyond = [check for check in checks if check.local and check.margin < 1.0]
-    names = ", ".join(check.name for check in beyond if check.member not in hard)
+    names = "; ".join(check.name for check in beyond if check.member not in hard)
     if names:
         context.ledger.warn(
             f"{state.key} first yield",
@@ -287,7 +287,7 @@ def _warn(context: _Context, checks: list[Check]) -> None:
             "again after the first hours, and look for cracks at that tooth. Better centring, less tilt or "
             "a slower ramp spare it.",
         )
-    names = ", ".join(check.name for check in beyond if check.member in hard)
+    names = "; ".join(check.name for check in beyond if check.member in hard)
     if names:
         context.ledger.warn(
             f"{state.key} hard teeth",

@@ -9,6 +9,7 @@ from torqcheck.materials import (
     Steel,
     allowable_stresses,
     as_measured,
+    band_words,
     design_yield,
     hv_from_hb,
     hv_from_hrc,
@@ -127,7 +128,7 @@ def _steel(
     found = unknown_steel(low)
     ledger.assume_word(
         f"{key}.steel",
-        f"unknown, taken as {found.hardness_class}",
+        f"unknown, taken as one of {band_words(found.hardness_class)}",
         "the lowest band that the measured hardness allows, the lowest of all without one",
     )
     ledger.warn(

@@ -247,8 +247,12 @@ def _fit_words(block: DataBlock, fit: str | None, fit_class: int | None) -> str:
     if not assumed:
         return words
     options = "--fit and --fit-class" if limits.fit_class is not None else "--fit"
-    are = "is" if len(assumed) == 1 else "are"
-    return f"{words}. Assumed {are} {' and '.join(assumed)}, the scenario has none: change with {options}"
+    names = " and ".join(assumed)
+    are, them = ("is", "it") if len(assumed) == 1 else ("are", "them")
+    return (
+        f"{words}. {names[0].upper()}{names[1:]} {are} assumed, for the scenario has none; "
+        f"change {them} with {options}."
+    )
 
 
 def _sources(sides: Sequence[OrderSide]) -> tuple[Source, ...]:

@@ -176,4 +176,4 @@ def blow_source(ledger: Ledger) -> Source:
     ]
     if not fed:
         return Source("Exact response of two inertias with lash to the ramp", "", "derived")
-    return Source("Response of two inertias with lash, with assumed", ", ".join(fed), "assumed")
+    return Source("Response of two inertias with lash", f"fed with assumed {' and '.join(fed)}", "assumed")

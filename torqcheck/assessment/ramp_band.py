@@ -79,7 +79,7 @@ def _say_what_was_taken(ledger: Ledger) -> None:
     """Write down the spread that was taken where no tolerance is written."""
     ledger.assume_word(
         "spread of the draws",
-        f"where no tolerance is written: rotor {ROTOR:.0%}, driven inertia {DRIVEN:.0%}, stiffness "
-        f"{COMPUTED_STIFFNESS:.0%}, damping {DAMPING:.0%}, lash {DIAL * 1e3:g} mm",
+        f"where no tolerance is written: rotor {100 * ROTOR:.0f} %, driven inertia {100 * DRIVEN:.0f} %, "
+        f"stiffness {100 * COMPUTED_STIFFNESS:.0f} %, damping {100 * DAMPING:.0f} %, lash {DIAL * 1e3:g} mm",
         "two standard deviations each; a stiffness good to a fifth is a natural frequency good to a tenth",
     )

@@ -9,7 +9,7 @@ from torqcheck.assessment.size_result import Point, Value
 from torqcheck.assessment.size_sizes import Choice
 from torqcheck.assessment.size_steels import bands, cost, steel_changes, steel_rows, wanted_sides
 from torqcheck.assessment.size_words import demand_words
-from torqcheck.materials import Steel
+from torqcheck.materials import Steel, band_words
 
 __all__ = ["solved_hardness"]
 
@@ -44,7 +44,7 @@ def solved_hardness(asker: Asker, side: str | None) -> dict[str, Any]:
     only_apart = frozenset(demand.key for demand in apart)
     shown = points_of(choices, trials, only_apart) if reached else points
     fields = common_fields(asker, "hardness", choices, shown, None if reached else pick)
-    parts = " and ".join(name for name, _ in sides if name)
+    parts = " and ".join({"external": "the shaft", "internal": "the hub"}[name] for name, _ in sides if name)
     table = _band_table(choices, shown)
     fields |= {
         "now": _now(asker, sides),
@@ -75,25 +75,12 @@ def _steel_choice(asker: Asker, steel: Steel, sides: Sequence[tuple[str, str]], 
     return Choice(
         order=float(order),
         label=steel.id,
-        value=Value(steel.hardness_class, f"{_band_words(steel.hardness_class)}, {steel.id}"),
+        value=Value(steel.hardness_class, f"{band_words(steel.hardness_class)}, {steel.id}"),
         unit="hardness class",
         changes=changes,
         note=steel.hardness_class,
         extra={"steel": steel.id, "condition": steel.condition, "cost_index": index_of_cost},
     )
-
-
-def _band_words(band: str) -> str:
-    """A band of the guide in words."""
-    kinds = {
-        "HB": "HB",
-        "TH": "HRC through-hardened",
-        "SH": "HRC surface-hardened",
-        "CH": "HRC case-hardened",
-    }
-    if band[:2] not in kinds:
-        return band.replace("HB160", "160 HB")
-    return f"{band[2:].replace('_', ' to ')} {kinds[band[:2]]}"
 
 
 def _now(asker: Asker, sides: Sequence[tuple[str, str]]) -> str:
@@ -116,7 +103,7 @@ def _band_table(choices: Sequence[Choice], points: Sequence[Point]) -> list[dict
         table.append(
             {
                 "band": band,
-                "words": _band_words(band),
+                "words": band_words(band),
                 "rows": len(here),
                 "hold": len(good),
                 "steel": choices[shown].label,
@@ -130,11 +117,11 @@ def _band_table(choices: Sequence[Choice], points: Sequence[Point]) -> list[dict
 
 
 def _hardness_notes(parts: str) -> tuple[str, ...]:
-    of = f" of {parts}" if parts else ""
+    of = f" for {parts}" if parts else ""
     return (
-        f"A band of the guide was asked through the steels of the tables{of}: each row of it in the "
-        "place of the steel of the file, as a new part: nothing that was read on the old one. Strength and "
-        "core come with the row, so that two rows of one band may differ.",
+        f"Each band of the guide was tried{of} with the steels of the tables that lie in it: one after the "
+        "other in place of the steel of the file, as a new part, without what was read on the old one. "
+        "Strength and core go with the steel, so that two of one band may differ.",
         "A row holds for the section of bar that the table states; torqcheck materials NAME shows it.",
     )
 

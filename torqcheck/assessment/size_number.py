@@ -199,7 +199,7 @@ def _because(demand: Demand | None) -> str:
     if demand is None:
         return ""
     if demand.sort == "check" and demand.factor is not None:
-        return f"{demand.name} has a factor of {demand.factor:.3g} against {demand.target:g}"
+        return f"{demand.name} has a factor of {demand.factor:.3g} against {demand.target:.3g}"
     return f"{governing_words(demand)}{f': {demand.words}' if demand.words else ''}"
 
 

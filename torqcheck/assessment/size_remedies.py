@@ -16,6 +16,7 @@ __all__ = ["remedies_of"]
 LEAST_HELP = 1.02
 """A margin that rises by less has not been helped."""
 MOST = 6
+PART = {"external": "a shaft", "internal": "a hub"}
 
 _ENDS = {
     "torque-rise": ("the slowest ramp", "torqcheck ramp SCENARIO"),
@@ -88,7 +89,7 @@ def _ideas(asker: Asker, find: str) -> Iterator[tuple[str, str, dict[str, Any]]]
     joint = scenario.joint[index]
     for side, place in steel_sides(joint):
         for steel, how in hard_steels(scenario):
-            words = f"{side} of {steel.id}, {how}" if side else f"{steel.id}, {how}"
+            words = f"{PART[side]} of {steel.id}, {how}," if side else f"{steel.id}, {how},"
             yield words, "torqcheck size ... --find hardness", steel_changes(scenario, index, [place], steel)
 
 

@@ -28,7 +28,7 @@ def demand_words(demand: Demand) -> str:
     """Say what is not met."""
     if demand.sort == "check" and demand.factor is not None and demand.target is not None:
         factor = factor_beside(demand.factor, demand.target)
-        return f"{demand.name} of {demand.joint}, factor {factor} against {demand.target:g}"
+        return f"{demand.name} of {demand.joint}, factor {factor} against {demand.target:.3g}"
     if demand.sort == "wear" and demand.factor is not None and demand.target is not None:
         return (
             f"wear life of {demand.joint}, {percent_beside(demand.factor, demand.target)} of 100 estimates "
@@ -140,7 +140,10 @@ def _why_no_more(demand: Demand, longest: Trial) -> str:
     if demand.sort == "wear":
         return "and it hangs on tilt and lubrication more than on length"
     if longest.tilt_factor is not None and longest.tilt_factor > (longest.axial_factor or 1.0):
-        return "and at this tilt the gap at the end of the teeth grows with their length (Km of the guide)"
+        return (
+            "and at this tilt the gap at the end of the teeth grows with their length "
+            "(load-distribution factor of the guide)"
+        )
     if longest.effective_length is not None:
         return (
             "and the load gathers at the end where the torque enters: the longest carries like "

@@ -188,10 +188,10 @@ def _say_what_was_taken(responses: Responses) -> None:
         return
     responses.prepared.ledger.assume_word(
         "usual tolerances",
-        f"where none is written: torque and its rise {TORQUE:.0%}, rotor {ROTOR:.0%}, driven inertia "
-        f"{DRIVEN:.0%}, stiffness {COMPUTED_STIFFNESS:.0%}, damping {DAMPING:.0%}, caliper "
-        f"{CALIPER * 1e3:g} mm, dial {DIAL * 1e3:g} mm, over pins {OVER_PINS * 1e3:g} mm, 1 HRC, and more "
-        "(`torqcheck influence` lists what counts)",
+        f"where none is written: torque and its rise {100 * TORQUE:.0f} %, rotor {100 * ROTOR:.0f} %, "
+        f"driven inertia {100 * DRIVEN:.0f} %, stiffness {100 * COMPUTED_STIFFNESS:.0f} %, damping "
+        f"{100 * DAMPING:.0f} %, caliper {CALIPER * 1e3:g} mm, dial {DIAL * 1e3:g} mm, over pins "
+        f"{OVER_PINS * 1e3:g} mm, 1 HRC, and more (`torqcheck influence` lists what counts)",
         "two standard deviations each, for the ranges of the factors; write your own behind the reading, "
         '"+/- 0" if it is exact',
         mark="common practice, no source",

@@ -120,7 +120,7 @@ def find_two_stage(search: Search, one_stage: float, fastest: float) -> tuple[Be
             return (steeper if _holds(search, steeper) else setting), ""
     return None, (
         f"until the hammering has died away at a closing torque, one stage is nearly there: nothing that was "
-        f"tried saves {LEAST_GAIN:.0%} of the time to full torque and {LEAST_SAVING * 1e3:.0f} ms"
+        f"tried saves {100 * LEAST_GAIN:.0f} % of the time to full torque and {LEAST_SAVING * 1e3:.0f} ms"
     )
 
 

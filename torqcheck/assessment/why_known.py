@@ -194,7 +194,8 @@ def _walk(
     own = getattr(thing, "source", None)
     source = own if isinstance(own, Source) else source
     for name, inner in _parts(thing):
-        yield from _walk(inner, f"{words}, {name}" if name else words, near, seen, depth + 1, source)
+        said_already = not name or words.rpartition(", ")[2] == name
+        yield from _walk(inner, words if said_already else f"{words}, {name}", near, seen, depth + 1, source)
 
 
 def _parts(thing: Any) -> Iterator[tuple[str, Any]]:

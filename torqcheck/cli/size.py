@@ -93,7 +93,7 @@ def size(
     from torqcheck.assessment.size import size as size_of
     from torqcheck.cli.following import Following
 
-    with Following("scenarios asked") as follow:
+    with Following("scenarios tried") as follow:
         found = size_of(
             scenario, joint, find, None if side is None else side.value, whole_path=path, progress=follow
         )

@@ -39,9 +39,10 @@ _MODULE_RANGE = math.log(10.0 / 0.25)
 _MOST_RELIEF_TEETH = 60  # above this a caliper across odd teeth errs by less than 0.1 %
 
 ASSUMED_MODEL = (
-    f"ranked by likelihood under an assumed model: independent normal errors of reading; {_AT_BASIC:.0%} of "
-    f"parts at the basic size, {_AS_MADE:.0%} off it as parts are usually made, {_WORN:.0%} worn by "
-    f"{_WIDTH_WEAR * 1e3:g} mm of width on average (exponential); one spline in ten of no standard"
+    "ranked by likelihood under an assumed model: independent normal errors of reading; "
+    f"{100 * _AT_BASIC:.0f} % of parts at the basic size, {100 * _AS_MADE:.0f} % off it as parts are usually "
+    f"made, {100 * _WORN:.0f} % worn by {_WIDTH_WEAR * 1e3:g} mm of width on average (exponential); one "
+    "spline in ten of no standard"
 )
 
 

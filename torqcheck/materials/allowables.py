@@ -18,6 +18,7 @@ __all__ = [
     "AllowableStresses",
     "HardnessBand",
     "allowable_stresses",
+    "band_words",
     "class_of",
     "hardness_bands",
     "hardness_class",
@@ -31,6 +32,32 @@ _PSI = 6894.757293168  # Pa
 _LOWEST, _HIGHEST, _AIRCRAFT = "HB160_200", "HB302_351", "TH42_46"
 _SURFACE, _CASE = "SH48_53", "CH58_63"
 _BRINELL_ENDS = 615.0
+_SCALES = {"HB": "HB", "TH": "HRC through-hardened", "SH": "HRC surface-hardened", "CH": "HRC case-hardened"}
+
+
+def band_words(hardness_class: str) -> str:
+    """
+    Name a band of the guide as people say it.
+
+    Parameters
+    ----------
+    hardness_class : str
+        The band as the tables name it.
+
+    Returns
+    -------
+    str
+        Both ends with their scale.
+
+    Examples
+    --------
+    >>> band_words("HB302_351"), band_words("CH58_63"), band_words("below HB160")
+    ('302 to 351 HB', '58 to 63 HRC case-hardened', 'below 160 HB')
+    """
+    scale = _SCALES.get(hardness_class[:2])
+    if scale is None:
+        return hardness_class.replace("HB160", "160 HB")
+    return f"{hardness_class[2:].replace('_', ' to ')} {scale}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

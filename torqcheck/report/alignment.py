@@ -152,7 +152,7 @@ def _lines(found: AlignmentResult, system: System) -> list[tuple[str, Callable[[
         ),
     ]
     if found.rows[0].load_factor is not None:
-        lines.append(("Km of the guide", lambda row: significant(row.load_factor or 1.0)))
+        lines.append(("load-distribution factor", lambda row: significant(row.load_factor or 1.0)))
     return [
         *lines,
         ("peak load of the teeth", lambda row: _spread(row.peak)),

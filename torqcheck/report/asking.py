@@ -10,7 +10,7 @@ from torqcheck.interview.document import field_of
 from torqcheck.interview.question import NOT_KNOWN
 from torqcheck.interview.settled import DATE
 from torqcheck.interview.wording import example_of
-from torqcheck.report.numbers import both, significant
+from torqcheck.report.numbers import band_text, both, significant
 from torqcheck.scenario.faults import printable
 
 __all__ = [
@@ -114,11 +114,7 @@ def standing_words(standing: Standing | None) -> str:
     if entry.value is not None:
         text = significant(entry.value) if entry.kind is None else both(entry.value, entry.kind, ("si",))
         if entry.low is not None and entry.high is not None:
-            ends = [
-                significant(end, 2) if entry.kind is None else both(end, entry.kind, ("si",), 2)
-                for end in (entry.low, entry.high)
-            ]
-            text += f", band {ends[0]} to {ends[1]}"
+            text += f", band {band_text((entry.low, entry.high), entry.kind, ('si',))}"
     text = {"true": "yes", "false": "no"}.get(text, text)
     return f"{text} [{entry.mark}]: {entry.why}"
 

@@ -12,7 +12,7 @@ from torqcheck.report.fatigue import fatigue_table, is_fatigue
 from torqcheck.report.guide_hours import guide_hours
 from torqcheck.report.load import load_note
 from torqcheck.report.next_step import next_step
-from torqcheck.report.numbers import about, both, significant
+from torqcheck.report.numbers import about, band_text, both, significant
 from torqcheck.report.play import as_if_mates, play_tables
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.verdict_words import verdict_words
@@ -165,7 +165,7 @@ def _sources(assessment: Assessment) -> Note:
         if name not in names:
             names.append(name)
         works |= dict.fromkeys(str(source) for source in check.sources)
-    marks = [f"{mark}: {', '.join(names)}" for mark, names in by_mark.items()]
+    marks = [f"{mark}: {'; '.join(names)}" for mark, names in by_mark.items()]
     return Note(SOURCES, (*marks, *works))
 
 
@@ -287,8 +287,4 @@ def assumption_value(entry: Assumption, systems: tuple[System, ...]) -> str:
     text = significant(entry.value) if entry.kind is None else both(entry.value, entry.kind, systems)
     if entry.low is None or entry.high is None:
         return text
-    low, high = (
-        significant(end, 2) if entry.kind is None else both(end, entry.kind, systems[:1], 2)
-        for end in (entry.low, entry.high)
-    )
-    return f"{text}, band {low} to {high}"
+    return f"{text}, band {band_text((entry.low, entry.high), entry.kind, systems[:1])}"

@@ -58,7 +58,7 @@ def compare_sheet(found: Comparison, plot: Table | None = None) -> Sheet:
     ]
     return Sheet(
         title=f"torqcheck {found.version}: steels side by side, {found.title}",
-        about=(*found.advice, "", *_in_file(found), file_line(found)),
+        about=(*found.advice, "", *_in_file(found), "", file_line(found)),
         verdict=None,
         words=(),
         parts=tuple(part for part in parts if part is not None),
@@ -185,7 +185,7 @@ def _cells(row: Choice, found: Comparison) -> dict[str, str]:
     """Every cell that a row may have."""
     weakest, check = row.found.weakest, row.found
     days = row.lead_days
-    cost = "-" if row.cost_index is None else f"{row.cost_index:.3g}"
+    cost = "-" if row.cost_index is None else f"{row.cost_index:.1f}"
     return {
         "": sign_of(row),
         "Steel": row.name,

@@ -116,8 +116,8 @@ def _legend(joints: list[JointResult]) -> str:
         f"Damage 1: a crack is expected; up to 0.3 passes, up to 1 is marginal. Life: the estimate divided "
         f"and multiplied by {LIFE_SCATTER:g}, for one part can last that much longer than the next. Each "
         "torque cycle counts with the peak of its blow and the ringing after it. In the table of checks the "
-        "stress is the reversed one that does the same damage, allowed is what is borne that often, and the "
-        f"target is the factor at a damage of 0.3.{_ranges(joints)}{beside}{_endless(joints)}"
+        "stress is the reversed one that does the same damage, the limit is what is borne that often, and "
+        f"the target is the factor at a damage of 0.3.{_ranges(joints)}{beside}{_endless(joints)}"
     )
 
 

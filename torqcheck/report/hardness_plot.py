@@ -4,7 +4,7 @@ from string import ascii_uppercase
 from typing import Any
 
 from torqcheck.assessment.pictured import MemberPlace
-from torqcheck.materials import allowable_stresses, hardness_bands
+from torqcheck.materials import allowable_stresses, band_words, hardness_bands
 from torqcheck.report.numbers import significant
 from torqcheck.report.sheet import Column, Figure, Table
 from torqcheck.units import System, in_unit
@@ -56,7 +56,7 @@ def _words(members: tuple[MemberPlace, ...], system: System) -> Table:
             _letter(index),
             f"{member.joint}, {'shaft' if member.side == 'external' else 'hub'}",
             member.steel,
-            member.hardness_class,
+            band_words(member.hardness_class),
             significant(member.vickers),
             *(significant(in_unit(value, "stress", system)[0]) for value in (member.shear, member.flank)),
         )

@@ -246,7 +246,7 @@ def growth_table(life: Life, joint: JointLife, system: System) -> Table | None:
     legend = (
         f"Lash along the pitch circle, limit {significant(length * joint.lash_limit)} {unit}; "
         "p10, p50, p90: one, five and nine joints in ten have less. Blow: peak torque with the median lash "
-        "of every joint. SF: lowest safety factor of the checks that wear or the blow bring down "
+        "of every joint. Factor: lowest safety factor of the checks that wear or the blow bring down "
         f"({followed or 'none'}); flank pressure is left out, for the guide's limit of it is a wear life by "
         "another model. Beyond: more than was followed."
         + (" Damage: torsional fatigue, a crack is expected at 1." if damaged else "")
@@ -258,7 +258,7 @@ def growth_table(life: Life, joint: JointLife, system: System) -> Table | None:
             *years,
             *(Column(f"{name} {unit}", "right") for name in ("p10", "p50", "p90")),
             Column(f"blow {torque_unit}", "right"),
-            Column("SF", "right"),
+            Column("factor", "right"),
             *((Column("damage", "right"),) if damaged else ()),
             Column("median"),
         ),

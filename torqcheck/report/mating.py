@@ -31,5 +31,8 @@ def mating_sheet(mating: Mating, units: str) -> Sheet:
         None,
         (),
         tuple(parts),
-        ("Counting the teeth of both parts, twice, comes before every other reading.",),
+        (
+            "Counting the teeth of both parts, twice, comes before every other reading. Estimate, not a "
+            "certificate: confirm the pair with a gauge or a known good part before torque goes through it.",
+        ),
     )

@@ -4,7 +4,7 @@ import math
 
 from torqcheck.units import Kind, System, in_unit
 
-__all__ = ["about", "both", "chance_words", "or_dash", "significant"]
+__all__ = ["about", "band_text", "both", "chance_words", "or_dash", "significant"]
 
 
 def significant(value: float, digits: int = 3) -> str:
@@ -51,6 +51,26 @@ def both(value: float, kind: Kind, systems: tuple[System, ...], digits: int = 3)
     if len(set(texts)) == 1:
         return texts[0]
     return f"{texts[0]} ({texts[1]})"
+
+
+def band_text(ends: tuple[float, float], kind: Kind | None, systems: tuple[System, ...]) -> str:
+    """
+    Write a band from one end to the other, both ends in one notation.
+
+    Examples
+    --------
+    >>> band_text((2e-6, 2e-4), None, ("si",)), band_text((5.0, 30.0), None, ("si",))
+    ('2.0e-6 to 2.0e-4', '5.0 to 30')
+    >>> band_text((0.0, 2.7e-5), "length", ("si",))
+    '0 mm to 0.027 mm'
+    """
+    if kind is not None:
+        low, high = (both(end, kind, systems, 2) for end in ends)
+    else:
+        low, high = (significant(end, 2) for end in ends)
+        if "e" in low + high:
+            low, high = (f"{end:.1e}".replace("e-0", "e-").replace("e+0", "e") for end in ends)
+    return f"{low} to {high}"
 
 
 def chance_words(chance: float, draws: int) -> str:

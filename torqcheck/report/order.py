@@ -10,6 +10,7 @@ from torqcheck.report.build import CAUTION, file_line, systems_of
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.spline_data import WORDS, block_data, block_rows, member_sides, remarks_of, sources_of
 from torqcheck.report.spline_sheet import clearance_table, member_part, shared_table
+from torqcheck.report.words import standard_words
 from torqcheck.units import System, in_unit
 
 __all__ = ["order_data", "order_rows", "order_sheet"]
@@ -53,7 +54,7 @@ def order_sheet(found: Order, units: str, dxf: tuple[str, ...] = ()) -> Sheet:
     return Sheet(
         title=f"torqcheck {found.version}: order data, {found.title}",
         about=(
-            f"{found.joint}: {spline.standard}, {spline.designation}",
+            f"{found.joint}: {standard_words(spline.standard)}, {spline.designation}",
             f"Fit: {found.fit_words}",
             STATE_WORDS[found.state],
             "",

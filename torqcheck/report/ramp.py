@@ -111,16 +111,16 @@ def _curve(ramp: Ramp, system: System) -> Table:
             Column("%/10 ms", "right"),
             Column(f"peak {unit}", "right"),
             Column("5 to 95 %", "right"),
-            Column("SF", "right"),
-            Column("SF 95", "right"),
+            Column("factor", "right"),
+            Column("at 95", "right"),
             Column("holds"),
             Column("setting"),
         ),
         tuple(rows),
         legend=f"Peak: largest torque at {ramp.joint} with the values as stated, then the 5th to 95th "
-        f"percentile of the draws. SF: safety factor of the weakest check that feels the blow, as stated; "
-        f"SF 95: at the 95th percentile of the torque; target {weakest.target:.3g}. Holds: as stated "
-        "and in 95 of 100 draws.",
+        "percentile of the draws. Factor: safety factor of the weakest check that feels the blow, as stated; "
+        f"at 95: at the 95th percentile of the torque; target {weakest.target:.3g}. Holds: as stated and in "
+        "95 of 100 draws.",
     )
 
 

@@ -112,7 +112,7 @@ def _curve(found: Size, system: System) -> Table | None:
                 _label(found, point, system),
                 or_dash(point.safety_factor),
                 point.governing,
-                "cannot be" if point.refused else "holds" if point.holds else "does not hold",
+                "cannot be" if point.refused else "met" if point.holds else "missed",
                 "-" if point.refused else VERDICT_WORDS[point.verdict].lower(),
                 point.note,
             )
@@ -122,14 +122,14 @@ def _curve(found: Size, system: System) -> Table | None:
         Column(title, "right"),
         Column("Factor", "right"),
         Column("Governing", width=28),
-        Column("Targets", width=9),
+        Column("Targets", width=7),
         Column("Verdict", width=10),
-        Column("", width=8),
+        Column("", width=11),
     )
     if not any(point.note for point in points):
         columns, rows = columns[:-1], [row[:-1] for row in rows]
     legend = (
-        "Factor: lowest safety factor of what depends on the unknown. Targets: whether all of that is met. "
+        "Factor: lowest safety factor of what depends on the unknown. Targets: met where all of that holds. "
         "Verdict: of torqcheck assess, of the joint or, with --path, of the whole path."
     )
     return Table("Around the answer", columns, tuple(rows), tuple(verdicts), legend)
@@ -169,7 +169,7 @@ def _bands(found: Size) -> Table | None:
                 band["words"],
                 f"{band['hold']} of {band['rows']}",
                 band["steel"],
-                or_dash(band["cost_index"], 2),
+                "-" if band["cost_index"] is None else f"{band['cost_index']:.1f}",
                 or_dash(band["safety_factor"]),
                 band["governing"],
             )
@@ -213,7 +213,7 @@ def _remedies(found: Size) -> Iterator[str]:
     if found.value is not None:
         return
     for remedy in found.remedies:
-        does = "mends it" if remedy.mends else "helps, and does not mend it"
+        does = "mends it" if remedy.mends else "helps, but is not enough"
         words = f": {remedy.words}" if remedy.words else ""
         yield f"{remedy.what[:1].upper()}{remedy.what[1:]} {does}{words} ({remedy.command})."
     if found.best is not None and not found.remedies:
@@ -234,9 +234,9 @@ def _searched(found: Size, systems: tuple[System, ...]) -> Iterator[str]:
     of = "the whole path" if found.whole_path else f'the joint "{found.joint}"'
     if found.kind is not None and found.range_low is not None and found.range_high is not None:
         low, high = (both(value, found.kind, systems) for value in (found.range_low, found.range_high))
-        yield f"{low} to {high} ({found.range_words}); {found.trials} scenarios asked, of {of}."
+        yield f"{low} to {high} ({found.range_words}); {found.trials} scenarios tried, of {of}."
     else:
-        yield f"{found.range_words}; {found.trials} scenarios asked, of {of}."
+        yield f"{found.range_words}; {found.trials} scenarios tried, of {of}."
     if isinstance(found.now, float) and found.kind is not None:
         yield f"In the file: {both(found.now, found.kind, systems)}."
     elif isinstance(found.now, str):

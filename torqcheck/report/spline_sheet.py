@@ -14,6 +14,7 @@ from torqcheck.report.spline_data import (
     remarks_of,
     sources_of,
 )
+from torqcheck.report.words import standard_words
 from torqcheck.units import System, in_unit
 
 __all__ = ["block_sheet", "clearance_table", "member_part", "shared_table"]
@@ -43,7 +44,7 @@ def block_sheet(
     if limits is not None and limits.fit_class is not None:
         about[0] += f", tolerance class {limits.fit_class}"
     closing = ("Check the drawing and the standard itself before cutting metal: see the marks.",)
-    title = f"Spline data: {block.spline.standard}, {block.spline.designation}"
+    title = f"Spline data: {standard_words(block.spline.standard)}, {block.spline.designation}"
     return Sheet(title, tuple(about), None, (), tuple(parts), closing)
 
 

@@ -26,12 +26,13 @@ __all__ = ["drawings", "stack_rows", "stack_sheet"]
 
 DECIDES = (
     "The worst case decides: every dimension at the end of its tolerance that hurts. The root sum square "
-    "(RSS), its 1.5 fold and the chance stand beside it; they need many dimensions that scatter "
+    "(RSS), 1.5 times it and the chance stand beside it; they need many dimensions that scatter "
     "independently, and of a coupler that is made once there is one of each."
 )
 CHANCES = (
     "Chance: of touching or coming apart, each length as it scatters. A tolerance counts as two standard "
-    "deviations, so that one part in twenty lies outside; an end float is anywhere in its play as likely."
+    "deviations, so that one part in twenty lies outside; an end float is equally likely anywhere in its "
+    "play."
 )
 RANGES = (
     "[ ] worst case, = root sum square, o nominal, : least that is wanted, 0 touching; each result to a "

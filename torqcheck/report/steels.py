@@ -73,7 +73,7 @@ def steel_sheet(name: str, harder_than: float) -> Sheet:
             significant(row.yield_strength / 1e6),
             _band(row.core_hardness_min, row.core_hardness_max),
             _surface(row),
-            "" if row.notes.cost_index is None else f"{row.notes.cost_index:g}",
+            "" if row.notes.cost_index is None else f"{row.notes.cost_index:.1f}",
             "reference only" if row.reference_only else row.source.mark,
         )
         for row in found
@@ -123,7 +123,7 @@ def _one(row: Steel) -> Sheet:
         ("heat treatment", notes.heat_treatment),
         ("hardening", notes.hardenability),
         ("use", notes.typical_use),
-        ("cost index", "" if notes.cost_index is None else f"{notes.cost_index:g} (indicative)"),
+        ("cost index", "" if notes.cost_index is None else f"{notes.cost_index:.1f} (indicative)"),
         ("source", str(row.source)),
         ("other sources", notes.cross_check),
         ("caution", row.data_flag),

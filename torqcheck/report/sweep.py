@@ -163,9 +163,17 @@ def _listed(found: SweepSummary, rows: tuple[Rows, ...]) -> Table:
             keys = [f"{np.asarray(table.columns[title])[index]:.6g}" for title in titles]
             margin = float(table.margin[index])
             factor = "" if np.isnan(margin) else significant(margin)
-            why = _text(table, "weakest", index) or _text(table, "refused", index)
+            why = _check_words(_text(table, "weakest", index)) or _text(table, "refused", index)
             lines.append((f"{len(lines) + 1}", *keys, factor, why))
     return Table("Points", columns, tuple(lines))
+
+
+def _check_words(column: str) -> str:
+    """A check by the name of its column, in words: joint[1] flank pressure (tabulated)."""
+    joint, dot, check = column.partition("].")
+    for way in ("tabulated", "simulated"):
+        check = check.replace(f"_{way}", f" ({way})")
+    return f"{joint}] {check.replace('_', ' ')}" if dot else column
 
 
 def _text(table: Rows, name: str, index: int) -> str:

@@ -13,6 +13,7 @@ from torqcheck.units import Kind, System, in_unit
 __all__ = ["names_sheet", "why_sheet"]
 
 DIGITS = 5
+LARGEST_COUNT = 1e6
 KINDS: dict[str, Kind] = {
     "m": "length",
     "rad": "angle",
@@ -101,7 +102,7 @@ def _shown(value: Any, unit: str, systems: Sequence[System]) -> str:
         return "yes" if value else "no"
     kind = KINDS.get(unit)
     if kind is None:
-        return f"{significant(value, DIGITS)} {'' if unit == '-' else unit}".rstrip()
+        return f"{_number(value, unit, DIGITS)} {'' if unit == '-' else unit}".rstrip()
     texts = []
     for system in systems:
         number, label = in_unit(value, kind, system)
@@ -109,9 +110,16 @@ def _shown(value: Any, unit: str, systems: Sequence[System]) -> str:
     return texts[0] if len(texts) == 1 or texts[0] == texts[-1] else f"{texts[0]} ({texts[1]})"
 
 
+def _number(value: float, unit: str, digits: int = 3) -> str:
+    """A number with its digits; a count, or a whole ratio, without decimals."""
+    if unit in {"", "-"} and float(value).is_integer() and abs(value) < LARGEST_COUNT:
+        return f"{value:.0f}"
+    return significant(value, digits)
+
+
 def names_sheet(names: Sequence[Named], title: str) -> Sheet:
     """List the numbers that can be asked for."""
-    rows = tuple((name.name, f"{significant(name.value)} {name.unit}".rstrip()) for name in names)
+    rows = tuple((name.name, f"{_number(name.value, name.unit)} {name.unit}".rstrip()) for name in names)
     table = Table("Names", (Column("Name", width=58), Column("Value", "right")), rows)
     words = (
         "Write the name, or so many words of it that only one is left; a check alone means its safety factor."

@@ -181,7 +181,7 @@ def _not_stated(bolt: Bolt, key: str, name: str, ledger: Ledger) -> Preload:
     """Nobody knows how the bolts were tightened: by feel, to what is usual."""
     ledger.miss(name, "tightening torque of the bolts", _HOW_TORQUE)
     meant, scatter = USUAL_SHARE * bolt.proof_load, preload_scatter("feel")
-    words = f"tightened by feel to {USUAL_SHARE:.0%} of the proof load"
+    words = f"tightened by feel to {100 * USUAL_SHARE:.0f} % of the proof load"
     ledger.assume_word(f"{key}.tightening", words, "not stated; what bolts are usually tightened to")
     low, high = _scattered(scatter, meant, meant, key, ledger)
     source = Source("Usual preload of bolts that are taken out again", "", "assumed")
@@ -189,7 +189,7 @@ def _not_stated(bolt: Bolt, key: str, name: str, ledger: Ledger) -> Preload:
 
 
 def _words(scatter: Scatter) -> str:
-    return f"{scatter.method}, +/-{scatter.share:.0%}"
+    return f"{scatter.method}, +/-{100 * scatter.share:.0f} %"
 
 
 def _scattered(scatter: Scatter, weak: float, strong: float, key: str, ledger: Ledger) -> tuple[float, float]:

@@ -38,7 +38,7 @@ def _preload(state: FlangeState) -> str:
     if preload.torque is not None and preload.factor is not None:
         by = f"{three_digits(preload.torque)} N m with a nut factor K of {preload.factor:.2f} give each bolt"
     return (
-        f"{by} {in_kn(preload.meant)} kN, {share:.0%} of its proof load of {in_kn(bolt.proof_load)} kN "
+        f"{by} {in_kn(preload.meant)} kN, {100 * share:.0f} % of its proof load of {in_kn(bolt.proof_load)} kN "
         f"({preload.words}). It may be {in_kn(preload.least)} to {in_kn(preload.greatest)} kN; "
         f"{in_kn(state.grip_force)} kN of the least are left when the faces have settled. The bolt check "
         "passes up to the proof load and fails above the yield load."
@@ -52,8 +52,9 @@ def _usual_torque(state: FlangeState) -> str:
         for share in (USUAL, PERMANENT)
     ]
     return (
-        f"With K = {factor:.2f}, {torques[0]} N m bring a bolt to {USUAL:.0%} of its proof load, usual for "
-        f"bolts that are taken out again, and {torques[1]} N m to {PERMANENT:.0%}, for those that stay."
+        f"With K = {factor:.2f}, {torques[0]} N m bring a bolt to {100 * USUAL:.0f} % of its proof load, "
+        f"usual for bolts that are taken out again, and {torques[1]} N m to {100 * PERMANENT:.0f} %, for "
+        "those that stay."
     )
 
 
@@ -104,9 +105,9 @@ def _warn_of_torque(state: FlangeState, key: str, ledger: Ledger) -> None:
     if preload.factor > wax.factor * WAX_TELLS and share > 1.0:
         ledger.warn(
             f"{key} lubrication",
-            f"{state.name}: {three_digits(preload.torque)} N m hold for K = {preload.factor:.2f}. On a waxed "
-            f"bolt (K = {wax.factor:.2f}) the same torque pulls {in_kn(force)} kN, {share:.0%} of the proof "
-            "load, and may break it; anti-seize is not far from that.",
+            f"{state.name}: {three_digits(preload.torque)} N m hold for K = {preload.factor:.2f}. On a "
+            f"waxed bolt (K = {wax.factor:.2f}) the same torque pulls {in_kn(force)} kN, {100 * share:.0f} % "
+            "of the proof load, and may break it; anti-seize is not far from that.",
         )
 
 

@@ -52,7 +52,7 @@ def _torque(entry: tuple[str, float]) -> float:
 def _fuse(fuse: FuseBand) -> str:
     predicted = 0.5 * (fuse.least + fuse.most)
     return (
-        f"The fuse breaks at about {torque_in_words(predicted)}, {PIN_SCATTER:.0%} either way: from "
+        f"The fuse breaks at about {torque_in_words(predicted)}, {100 * PIN_SCATTER:.0f} % either way: from "
         f"{torque_in_words(fuse.least)} to {torque_in_words(fuse.most)}. It protects what holds more than "
         f"the last of these, and should run below {torque_in_words(0.5 * fuse.least)}, so that "
         "it does not tire."

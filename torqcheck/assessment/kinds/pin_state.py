@@ -158,8 +158,8 @@ def _fuse(joint: PinJoint, key: str, bar: MemberState, ledger: Ledger) -> FuseBa
         f"{key}.breaking_torque",
         least,
         "torque",
-        f"shear strength {PIN_SHEAR_STRENGTH:g} of the tensile strength, {PIN_SCATTER:.0%} either way; the "
-        "strength of the row is a least value, so that a real bar breaks late rather than early",
+        f"shear strength {PIN_SHEAR_STRENGTH:g} of the tensile strength, {100 * PIN_SCATTER:.0f} % either "
+        "way; the strength of the row is a least value, so that a real bar breaks late rather than early",
         band=(least, most),
         favourable=most,
         mark="common practice, no source",

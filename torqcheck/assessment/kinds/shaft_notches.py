@@ -183,8 +183,8 @@ def assumed_finish(finish: Finish | None, ledger: Ledger) -> Finish:
     word = finish or "machined"
     ledger.assume_word(
         "fatigue.surface" if finish is None else f"fatigue.surface, {finish}",
-        f"{word}, 99 percent of parts",
-        "surface and reliability factor of the endurance limit, handbook of 9th edition",
+        f"{word}, 99 % of parts",
+        "surface and reliability factor of the endurance limit, by the handbook in its 9th edition",
     )
     return word
 
