@@ -86,7 +86,11 @@ def solved_number(asker: Asker, unknown: Unknown) -> dict[str, Any]:
         "range_high": values[-1] if values else None,
         "range_words": unknown.range_words,
         "gaps": _gaps(line, samples, windows, window),
-        "curve": _curve(replace(line, aside=_keys(apart)) if reached else line, samples, window, found),
+        "curve": (
+            _curve(replace(line, aside=_keys(apart)), samples, None, found, "for the rest")
+            if reached
+            else _curve(line, samples, window, found, _use(unknown))
+        ),
         "changes": {} if found is None or reached else unknown.changes(_number(found)),
         "notes": unknown.notes,
         "no_more": no_more_words(unknown, samples, line.trial) if samples else "",
@@ -203,10 +207,14 @@ def _because(demand: Demand | None) -> str:
     return f"{governing_words(demand)}{f': {demand.words}' if demand.words else ''}"
 
 
+def _use(unknown: Unknown) -> str:
+    return "for the drawing" if unknown.kind == "length" else "rounded"
+
+
 def _curve(
-    line: _Line, samples: Sequence[Sample], window: Window | None, found: Value | None
+    line: _Line, samples: Sequence[Sample], window: Window | None, found: Value | None, use: str
 ) -> tuple[Point, ...]:
-    """Every value of the scan, the edge and the answer, by rising value."""
+    """Every value of the scan, the edge and the answer with what it is for, by rising value."""
     notes: dict[float, str] = {}
     now = line.unknown.now
     if now is not None and samples and samples[0].value <= now <= samples[-1].value:
@@ -217,7 +225,7 @@ def _curve(
             notes[past] = "just beyond"
             notes[_edge(line.unknown, window)] = "exact"
     if found is not None:
-        notes[_number(found)] = "for the drawing" if line.unknown.kind == "length" else "rounded"
+        notes[_number(found)] = use
     values = {sample.value for sample in samples} | set(notes)
     return tuple(line.point(value, notes.get(value, "")) for value in sorted(values))
 

@@ -176,7 +176,7 @@ def _lash(scenario: Scenario, index: int) -> Unknown:
         notes = (*notes, "The radial play stays as read; it is one more sign of the play that is there.")
     return Unknown(
         find="lash",
-        meaning="circumferential clearance",
+        meaning="lash along the pitch circle",
         kind="length",
         key=key_of(index, "lash"),
         wanted="largest",

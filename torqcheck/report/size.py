@@ -132,6 +132,8 @@ def _curve(found: Size, system: System) -> Table | None:
         "Factor: lowest safety factor of what depends on the unknown. Targets: met where all of that holds. "
         "Verdict: of torqcheck assess, of the joint or, with --path, of the whole path."
     )
+    if any(point.note == "for the rest" for point in points):
+        legend += " For the rest: all else is met there."
     return Table("Around the answer", columns, tuple(rows), tuple(verdicts), legend)
 
 
