@@ -184,7 +184,7 @@ def wear_model(
         f"{state.key}.wear_coefficient",
         lubricant.wear_coefficient * 1e9,
         None,
-        f"in mm3/(N m): {lubricant.lubrication} between hard flanks, median; softer flanks in proportion",
+        f"in mm3/(N*m): {lubricant.lubrication} between hard flanks, median; softer flanks in proportion",
         band=(lubricant.wear_coefficient_p10 * 1e9, lubricant.wear_coefficient_p90 * 1e9),
     )
     clock, working_sigma = _clock(state, lubricant, ledger)
