@@ -16,6 +16,7 @@ from torqcheck.assessment.spread import Spread, latin_draws, spread_of
 from torqcheck.assessment.uncertain import Uncertain, uncertain_of, value_at
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.bands import FARTHEST, value_in_band
+from torqcheck.scenario.edits import edited
 from torqcheck.scenario.ledger import Ledger
 
 NORMAL = NormalDist()
@@ -315,3 +316,13 @@ def test_a_better_reading_makes_the_range_narrower() -> None:
         for tolerance in (0.04, 0.01)
     )
     assert math.log(tight.p95 / tight.p5) < 0.7 * math.log(loose.p95 / loose.p5)
+
+
+def test_an_end_that_had_to_come_nearer_stands_at_no_node_twice() -> None:
+    """At 1.6 deviations of so rough a reading no tooth is left; half of that is a node of its own."""
+    rough = edited(
+        load_scenario(SCENARIOS["quarry_tipper"]),
+        {"joint[2].external.measured.major_diameter": "38.05 +/- 6.1 mm"},
+    )
+    intervals = [check.interval for joint in assess(rough).joints for check in joint.checks]
+    assert all(math.isfinite(end) for interval in intervals if interval for end in interval)

@@ -268,8 +268,10 @@ def _response(stated: _Stated, uncertain: Uncertain) -> Response | None:
     bend = float(np.max(np.abs(lower.checks + upper.checks - 2.0 * middle.checks), initial=0.0))
     for least, nodes in FURTHER:
         if bend > least:
-            more = [_within_range(stated, uncertain, node) for node in nodes]
-            parts += [part for part in more if part is not None and part.nodes[0] in nodes]
+            # an end that had to come nearer may stand at such a node already
+            free = set(nodes) - {float(part.nodes[0]) for part in parts}
+            more = [_within_range(stated, uncertain, node) for node in sorted(free)]
+            parts += [part for part in more if part is not None and part.nodes[0] in free]
     joined = _joined(sorted(parts, key=lambda part: float(part.nodes[0])))
     return replace(joined, even=uncertain.even)
 
