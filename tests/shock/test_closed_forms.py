@@ -15,6 +15,8 @@ from torqcheck.shock import (
     natural_frequency,
     ramp_factor,
     ramp_factor_envelope,
+    sliding_torque,
+    slip_onset_torque,
     step_factor,
     step_peak_with_lash,
     torque_share,
@@ -77,6 +79,23 @@ def test_vanishing_lash_on_a_ramp_tends_to_a_whole_swing() -> None:
     )
 
 
+GOOD = {
+    torque_share: (0.05, 1.2),
+    natural_frequency: (0.05, 1.2, 12000.0),
+    ramp_factor: (0.1, 80.0),
+    ramp_factor_envelope: (0.1, 80.0),
+    step_factor: (0.1,),
+    step_peak_with_lash: (240.0, 0.05, 1.2, 12000.0, 0.0),
+    first_blow_on_ramp: (4000.0, 0.05, 1.2, 12000.0, 0.02),
+    closing_time: (4000.0, 240.0, 0.05, 0.0),
+    closing_speed: (4000.0, 240.0, 0.05, 0.0),
+    blow_energy: (5.0, 0.05, 1.2),
+    closing_torque_from_blow: (260.0, 0.05, 1.2, 12000.0, 0.02),
+    slip_onset_torque: (150.0, 0.0, 2.4),
+    sliding_torque: (240.0, 150.0, 0.05, 0.3),
+}
+
+
 def test_held_driven_side() -> None:
     assert torque_share(0.05, math.inf) == 1.0
     assert natural_frequency(0.05, math.inf, 12000.0) == pytest.approx(
@@ -104,8 +123,26 @@ def test_held_driven_side() -> None:
         (blow_energy, (5.0, 0.05, 0.0), "driving_inertia and driven_inertia must be above 0"),
         (closing_torque_from_blow, (0.0, 0.05, 1.2, 12000.0, 0.02), "blow_torque, inertias and stiffness"),
         (closing_torque_from_blow, (260.0, 0.05, 1.2, 12000.0, -0.1), "lash must be 0 rad or more"),
+        (slip_onset_torque, (0.0, 0.3, 2.4), "slip_torque must be above 0"),
+        (
+            slip_onset_torque,
+            (150.0, 2.4, 2.4),
+            "inertia_before_slip must be 0 or more and below driven_inertia",
+        ),
+        (slip_onset_torque, (150.0, -0.3, 2.4), "inertia_before_slip must be 0 or more"),
+        (sliding_torque, (240.0, 150.0, 0.05, 0.0), "slip_torque and the inertias must be above 0"),
+        (sliding_torque, (240.0, 0.0, 0.05, 0.3), "slip_torque and the inertias must be above 0"),
     ],
 )
 def test_impossible_arguments_are_refused(function, arguments, message: str) -> None:  # type: ignore[no-untyped-def]
     with pytest.raises(DomainError, match=message):
         function(*arguments)
+    # one bad case spoils an array
+    among_good = [np.array([good, bad]) for good, bad in zip(GOOD[function], arguments, strict=True)]
+    with pytest.raises(DomainError, match=message):
+        function(*among_good)
+
+
+@pytest.mark.parametrize("function", GOOD, ids=lambda function: function.__name__)
+def test_possible_arguments_are_not(function) -> None:  # type: ignore[no-untyped-def]
+    assert np.isfinite(function(*GOOD[function]))
