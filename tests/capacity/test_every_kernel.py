@@ -323,6 +323,16 @@ def test_sign_of_the_torque_is_ignored(function: Callable[..., Any]) -> None:
 
 
 @pytest.mark.parametrize(
+    "function", [f for f, s in SAMPLES.items() if "carrying" in s], ids=lambda f: f.__name__
+)
+def test_twice_as_many_keys_or_pins_carry_twice_as_much(function: Callable[..., Any]) -> None:
+    sample = SAMPLES[function]
+    more = function(**sample | {"carrying": 2.0 * sample["carrying"]})
+    twice = 0.5 if "torque" in sample else 2.0  # half the stress of a torque, or twice the torque
+    assert more == pytest.approx(twice * function(**sample), rel=1e-14)
+
+
+@pytest.mark.parametrize(
     ("function", "name"),
     [(function, name) for function, name in ARGUMENTS if name not in SIGNED],
     ids=[label for (_, name), label in zip(ARGUMENTS, ARGUMENT_IDS, strict=True) if name not in SIGNED],
