@@ -390,3 +390,9 @@ def test_a_fit_moves_the_form_diameter_of_the_shaft_in() -> None:
     depth = 1.2 + 0.5 * 0.025 / math.tan(math.pi / 6)
     expected = 2.0 * math.hypot(20.0 * math.cos(math.pi / 6), 10.0 - depth / 0.5)
     assert shaft.form_diameter == pytest.approx(expected * 1e-3, rel=1e-12)
+
+
+def test_middle_of_a_band_needs_both_ends() -> None:
+    assert Band(2e-3, 5e-3).middle == pytest.approx(3.5e-3)
+    assert Band(None, 5e-3).middle is None
+    assert Band(2e-3, None).middle is None
