@@ -6,7 +6,15 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
-from torqcheck.capacity import elastic_twist, old_code_diameter, tooth_root_bending_stress
+from torqcheck.capacity import (
+    bending_stress,
+    cross_hole_bending_stress,
+    cross_hole_shear_stress,
+    elastic_twist,
+    old_code_diameter,
+    tooth_root_bending_stress,
+    torsional_shear_stress,
+)
 from torqcheck.capacity.joining import taper_radial_force
 
 
@@ -20,6 +28,25 @@ def ring(power: int, bore: float, outer: float) -> float:
 def test_twist_of_a_shaft_with_and_without_a_hole(bore: float) -> None:
     expected = 500.0 * 0.200 / (79.3e9 * ring(2, bore, 0.025))
     assert elastic_twist(500.0, 0.200, 0.025, 79.3e9, bore) == pytest.approx(expected, rel=1e-10)
+
+
+@pytest.mark.parametrize("bore", [0.0, 0.008, 0.020])
+def test_stresses_at_the_surface_of_a_shaft_with_and_without_a_hole(bore: float) -> None:
+    polar = ring(2, bore, 0.025)
+    assert torsional_shear_stress(500.0, 0.025, bore) == pytest.approx(500.0 * 0.0125 / polar, rel=1e-10)
+    # about one of two equal axes the second moment is half the polar one
+    assert bending_stress(47.3, 0.025, bore) == pytest.approx(47.3 * 0.0125 / (0.5 * polar), rel=1e-10)
+
+
+@pytest.mark.parametrize("bore", [0.0, 0.006, 0.012])
+def test_a_cross_hole_takes_a_strip_out_of_the_section(bore: float) -> None:
+    outer, hole = 0.025, 0.004
+    strip, _ = quad(lambda y: 2.0 * hole * y * y, 0.5 * bore, 0.5 * outer, epsabs=0.0, epsrel=1e-12)
+    polar = ring(2, bore, outer)
+    sheared = 200.0 * 0.5 * outer / (polar - strip)
+    bent = 50.0 * 0.5 * outer / (0.5 * polar - strip)
+    assert cross_hole_shear_stress(200.0, outer, hole, bore) == pytest.approx(sheared, rel=1e-10)
+    assert cross_hole_bending_stress(50.0, outer, hole, bore) == pytest.approx(bent, rel=1e-10)
 
 
 def test_moment_at_the_root_of_a_tooth_is_balanced_by_its_stress() -> None:

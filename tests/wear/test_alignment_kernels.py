@@ -183,3 +183,10 @@ def test_a_sleeve_between_two_meshes_lies_along_the_line_between_the_axes() -> N
 def test_the_limit_of_slip_speed_is_the_inverse_of_the_slip_speed() -> None:
     tilt = wear.tilt_at_slip_speed(0.012, 314.0, 0.02)
     assert wear.peak_slip_speed(0.02, tilt, 314.0) == pytest.approx(0.012, rel=1e-12)
+
+
+@pytest.mark.parametrize(("up", "sideways"), [(0.3e-3, 0.4e-3), (0.2, -0.5), (-0.9, 1.1), (0.0, 0.7)])
+def test_tilts_add_up_to_the_angle_between_two_directions(up: float, sideways: float) -> None:
+    axis, tilted = np.array([0.0, 0.0, 1.0]), np.array([math.tan(sideways), math.tan(up), 1.0])
+    angle = math.atan2(float(np.linalg.norm(np.cross(axis, tilted))), float(axis @ tilted))
+    assert wear.total_tilt(up, sideways) == pytest.approx(angle, rel=1e-12)
