@@ -90,7 +90,7 @@ GOOD = {
     closing_time: (4000.0, 240.0, 0.05, 0.0),
     closing_speed: (4000.0, 240.0, 0.05, 0.0),
     blow_energy: (5.0, 0.05, 1.2),
-    closing_torque_from_blow: (260.0, 0.05, 1.2, 12000.0, 0.02),
+    closing_torque_from_blow: (260.0, 0.05, 1.2, 12000.0, 0.0),
     slip_onset_torque: (150.0, 0.0, 2.4),
     sliding_torque: (240.0, 150.0, 0.05, 0.3),
 }
