@@ -4,10 +4,11 @@ from math import pi, radians
 
 import pytest
 
-from torqcheck.geometry import ansi_b92_1, between_pins, iso_4156, over_pins, span_over_teeth
+from torqcheck.geometry import ansi_b92_1, between_pins, din_5480, iso_4156, over_pins, span_over_teeth
 from torqcheck.geometry.bench_readings import PartReadings, PinReading, Reading, SpanReading
 from torqcheck.geometry.judgement import judge
 from torqcheck.geometry.unmasking import pitch_estimate
+from torqcheck.geometry.worn_members import new_clearance
 
 MM = 1e-3
 A30 = radians(30.0)
@@ -66,6 +67,9 @@ def test_a_shaft_of_another_size_asks_for_the_hub() -> None:
     assert "They agree with 20Z x 1.25m" in said
     assert found.next_readings[0].startswith("diameters and pins of the shaft again")
     assert found.next_readings[1].startswith("minor diameter and pins of the hub")
+    # a hub of which more is known than its count need not be read again
+    bored = PartReadings(teeth=20, minor_diameter=Reading(23.75 * MM, 2e-5))
+    assert not any("of that size too" in text for text in judge(INCH_SIZE, shaft, bored).next_readings)
 
 
 def test_a_hub_of_another_size_asks_for_the_shaft() -> None:
@@ -82,6 +86,15 @@ def test_a_hub_of_another_size_asks_for_the_shaft() -> None:
     assert "They agree with 20T 20/40" in said
     assert found.next_readings[0].startswith("diameters and pins of the hub again")
     assert found.next_readings[1].startswith("outside diameter and pins of the shaft")
+    turned = PartReadings(teeth=20, major_diameter=Reading(26.25 * MM, 2e-5))
+    assert not any("of that size too" in text for text in judge(METRIC_SIZE, turned, hub).next_readings)
+
+
+def test_only_a_standard_without_tolerances_of_its_own_borrows_those_of_another() -> None:
+    borrowed = new_clearance(din_5480.spline(0.050, 0.002, 24), 5)
+    own = new_clearance(METRIC_SIZE, 5)
+    assert "of ISO 4156, in stead" in borrowed.assumes
+    assert "in stead" not in own.assumes
 
 
 def test_a_shaft_of_no_standard_is_said_to_agree_with_none() -> None:

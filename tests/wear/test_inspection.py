@@ -89,6 +89,28 @@ def test_a_coarse_gauge_against_quadrature(growth: float) -> None:
     assert float(np.std(speeds)) == pytest.approx(spread, rel=0.04)
 
 
+def test_a_coarse_gauge_on_a_course_that_slows_down_against_quadrature() -> None:
+    # fast at first, a seventh of that later: the same reading is worth more hours where wear is slow
+    gauge, hours, growth = 0.035e-3, 500.0, 0.16e-3
+    exposure = np.concatenate(([0.0], np.geomspace(1.0, 1e6, 3000)))
+    depth = 0.12e-3 * (1.0 - np.exp(-exposure / 200.0)) + 1e-7 * exposure
+    course = Course(exposure=exposure, external=0.5 * depth, internal=0.5 * depth)
+
+    def weight(e: float, u: float) -> float:
+        ran = hours * exp(u + e)
+        grown = 0.12e-3 * (1.0 - exp(-ran / 200.0)) + 1e-7 * ran
+        return exp(-0.5 * (u / SIGMA) ** 2 - 0.5 * (e / OWN) ** 2 - 0.5 * ((growth - grown) / gauge) ** 2)
+
+    edges = -6 * SIGMA, 3.5, lambda u: -4 * OWN, lambda u: 4 * OWN
+    mass = dblquad(weight, *edges, epsabs=1e-7)[0]
+    mean = dblquad(lambda e, u: u * weight(e, u), *edges, epsabs=1e-7)[0] / mass
+    square = dblquad(lambda e, u: u * u * weight(e, u), *edges, epsabs=1e-7)[0] / mass
+    found = reread(seen(hours, growth, gauge), course=course)
+    speeds, spread = np.log(found.runs.speed), sqrt(square - mean**2)
+    assert float(np.mean(speeds)) == pytest.approx(mean, abs=0.04 * spread)
+    assert float(np.std(speeds)) == pytest.approx(spread, rel=0.04)
+
+
 def test_a_reading_as_predicted_leaves_the_median() -> None:
     found = reread(seen(500.0, RATE * 500.0, 1e-6)).runs
     error = float(np.std(np.log(found.speed))) * 1.2533 / sqrt(found.speed.size)
