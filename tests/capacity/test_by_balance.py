@@ -15,7 +15,7 @@ from torqcheck.capacity import (
     tooth_root_bending_stress,
     torsional_shear_stress,
 )
-from torqcheck.capacity.joining import taper_radial_force
+from torqcheck.capacity.joining import taper_radial_force, wall_share
 
 
 def ring(power: int, bore: float, outer: float) -> float:
@@ -69,3 +69,8 @@ def test_forces_on_a_taper_are_in_balance(taper: float) -> None:
     normal = 20e3 / (np.sin(angle) + friction * np.cos(angle))
     radial = normal * (np.cos(angle) - friction * np.sin(angle))
     assert taper_radial_force(20e3, angle, friction) == pytest.approx(radial, rel=1e-12)
+
+
+def test_share_of_a_wall_is_what_a_ruler_says() -> None:
+    # 52 mm outside, 39 mm inside: a wall of 6.5 mm, a sixth of the hole
+    assert wall_share(0.052, 0.039) == pytest.approx(6.5 / 39.0, rel=1e-12)

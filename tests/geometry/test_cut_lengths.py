@@ -1,6 +1,7 @@
 """Chord error of an involute and run-out of a cutter, against points laid out here."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -8,11 +9,20 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from torqcheck.errors import DomainError
-from torqcheck.geometry import iso_4156, serration
+from torqcheck.geometry import ansi_b92_1, between_pins, iso_4156, serration
 from torqcheck.geometry.cut_lengths import cutter_run_out, involute_chord_error
 from torqcheck.geometry.cut_outline import cut_outline
-from torqcheck.geometry.data_block import block_of_involute, block_of_serration
+from torqcheck.geometry.data_block import (
+    MemberName,
+    block_of_involute,
+    block_of_serration,
+    block_of_straight,
+    measured_space,
+)
 from torqcheck.geometry.serration import SIZES
+from torqcheck.geometry.straight import iso_14
+
+MEMBERS: tuple[MemberName, ...] = ("external", "internal")
 
 
 @given(
@@ -85,3 +95,36 @@ def test_every_serration_leaves_tips_and_gaps(size: tuple[int, int]) -> None:
     assert radii.max() == pytest.approx(0.5e-3 * size[1])
     arcs = 1 if apex > 0.5e-3 * size[0] else 2
     assert np.count_nonzero(drawn.whole.bulge > 0.0) == arcs * SIZES[size]
+
+
+@pytest.mark.parametrize("member", ["external", "internal"])
+def test_a_straight_sided_outline_runs_from_root_to_tip(member: MemberName) -> None:
+    # 6 x 26 x 30: tips in the middle of their limits, roots nominal; flanks from one to the other
+    block = block_of_straight(iso_14("6x26x30"))
+    drawn = cut_outline(block, member)
+    sizes = dict(drawn.dimensions)
+    radii = np.hypot(*drawn.whole.points.T)
+    assert 2.0 * radii.max() == pytest.approx(sizes["major diameter"], rel=1e-12)
+    assert 2.0 * radii.min() == pytest.approx(sizes["minor diameter"], rel=1e-12)
+    assert sizes["major diameter"] == pytest.approx(0.030, abs=0.5e-3)
+    assert sizes["minor diameter"] == pytest.approx(0.026, abs=0.5e-3)
+
+
+def test_an_outline_says_which_dimensions_it_shows() -> None:
+    block = block_of_involute(ansi_b92_1.spline(27, "24/48"))
+    shaft, hub = (cut_outline(block, member).words for member in MEMBERS)
+    assert shaft[0].startswith("tooth thickness: ")
+    assert shaft[1].startswith("major diameter: ")
+    assert "minor diameter: nominal" in shaft[1]
+    assert hub[0].startswith("space width: ")
+    assert hub[1].startswith("minor diameter: ")
+    assert "major diameter: nominal" in hub[1]
+
+
+def test_a_reading_of_a_hub_without_limits_is_held_against_none() -> None:
+    block = replace(block_of_involute(ansi_b92_1.spline(27, "24/48")), internal=None)
+    pin = 1.728 * 0.0254 / 24
+    found = measured_space(block, float(between_pins(27, 0.0254 / 24, math.radians(30.0), 1.70e-3, pin)), pin)
+    assert found.width == pytest.approx(1.70e-3, rel=1e-9)
+    assert found.beyond_new is None
+    assert not found.impossible

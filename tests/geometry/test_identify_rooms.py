@@ -5,7 +5,7 @@ import math
 import pytest
 
 from torqcheck.errors import DomainError
-from torqcheck.geometry._expected import pin_reading
+from torqcheck.geometry._expected import customary_pins, pin_reading
 from torqcheck.geometry.identify import identify
 from torqcheck.geometry.near_miss import near_miss
 from torqcheck.geometry.readings import Measured, Readings
@@ -92,3 +92,11 @@ def test_a_size_outside_the_list_of_its_standard_is_said_to_be(teeth: int, liste
     found = identify("external", readings)
     assert found.candidates[0].candidate.listed is listed
     assert any("outside the list" in caution for caution in found.cautions) is not listed
+
+
+def test_the_usual_pin_of_a_pitch_comes_first() -> None:
+    # 1.92/P over a shaft, 1.728/P between the teeth of a hub
+    part = next(c for c in candidates(27) if c.pitch == "24/48")
+    assert customary_pins(part, "external")[0] == pytest.approx(1.92 / 24 * 0.0254)
+    assert customary_pins(part, "internal")[0] == pytest.approx(1.728 / 24 * 0.0254)
+    assert customary_pins(candidate(6, "6x26x30"), "external") == ()

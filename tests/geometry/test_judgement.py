@@ -578,6 +578,12 @@ def test_pins_that_touch_past_the_flank() -> None:
     assert member.judged == "cannot tell"
     assert "outside the true flank" in member.reason
     assert member.next_reading == "read with pins of about 2.032 mm"
+    # in a hub small pins lie below the form circle: centre and contact from the equations of the involute
+    member = worn_internal(PAIR, pins(PAIR, "internal", PAIR.space_width + 0.05 * MM, pin=1.15 * MM))
+    assert member.judged == "cannot tell"
+    assert "outside the true flank" in member.reason
+    usual = worn_internal(PAIR, pins(PAIR, "internal", PAIR.space_width + 0.05 * MM))
+    assert "outside the true flank" not in usual.reason
 
 
 def test_classes_and_stand_ins() -> None:
