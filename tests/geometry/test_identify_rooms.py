@@ -6,6 +6,7 @@ import pytest
 
 from torqcheck.errors import DomainError
 from torqcheck.geometry._expected import customary_pins, pin_reading
+from torqcheck.geometry._series_sizes import SAE_DIAMETERS
 from torqcheck.geometry.identify import identify
 from torqcheck.geometry.near_miss import near_miss
 from torqcheck.geometry.readings import Measured, Readings
@@ -100,3 +101,10 @@ def test_the_usual_pin_of_a_pitch_comes_first() -> None:
     assert customary_pins(part, "external")[0] == pytest.approx(1.92 / 24 * 0.0254)
     assert customary_pins(part, "internal")[0] == pytest.approx(1.728 / 24 * 0.0254)
     assert customary_pins(candidate(6, "6x26x30"), "external") == ()
+
+
+@pytest.mark.parametrize("teeth", SAE_DIAMETERS)
+def test_inch_sizes_are_whole_eighths_and_rise(teeth: int) -> None:
+    sizes = SAE_DIAMETERS[teeth]
+    assert all((8.0 * size).is_integer() for size in map(float, sizes))
+    assert list(sizes) == sorted(set(sizes))

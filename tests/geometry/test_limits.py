@@ -28,6 +28,7 @@ from torqcheck.geometry.data_block import (
     measured_thickness,
 )
 from torqcheck.geometry.iso_286 import grade_tolerance, shaft_deviation
+from torqcheck.geometry.iso_4156_tolerances import fundamental_deviation
 from torqcheck.geometry.limits import (
     FITS,
     Band,
@@ -405,3 +406,26 @@ def test_middle_of_a_band_needs_both_ends() -> None:
     assert Band(2e-3, 5e-3).middle == pytest.approx(3.5e-3)
     assert Band(None, 5e-3).middle is None
     assert Band(2e-3, None).middle is None
+
+
+@pytest.mark.parametrize(
+    ("up_to", "d", "e", "f"),
+    [
+        (3, 20, 14, 6),
+        (6, 30, 20, 10),
+        (10, 40, 25, 13),
+        (18, 50, 32, 16),
+        (30, 65, 40, 20),
+        (50, 80, 50, 25),
+        (80, 100, 60, 30),
+        (120, 120, 72, 36),
+        (180, 145, 85, 43),
+        (250, 170, 100, 50),
+    ],
+)
+def test_thickness_reductions_are_the_deviations_of_iso_286(up_to: int, d: int, e: int, f: int) -> None:
+    # the standard of shafts, from memory; each row ends with its largest diameter
+    for fit, microns in (("d", d), ("e", e), ("f", f)):
+        assert fundamental_deviation(up_to * 1e-3, fit) == pytest.approx(microns * 1e-6, rel=1e-9)
+        if fit != "e":  # the table of shafts that is kept for other fits has these two letters
+            assert shaft_deviation(up_to * 1e-3, fit) == pytest.approx(microns * 1e-6, rel=1e-9)
