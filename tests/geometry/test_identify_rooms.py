@@ -1,16 +1,22 @@
 """How far a standard lets its dimensions go, round sizes, and what no standard or no pin can answer."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from torqcheck.errors import DomainError
+from torqcheck.geometry import ansi_b92_1, iso_4156
 from torqcheck.geometry._expected import customary_pins, pin_reading
+from torqcheck.geometry._fit import columns_of, pin_widths
 from torqcheck.geometry._series_sizes import SAE_DIAMETERS
+from torqcheck.geometry.base_circle import FLANK_FORM
 from torqcheck.geometry.identify import identify
 from torqcheck.geometry.near_miss import near_miss
-from torqcheck.geometry.readings import Measured, Readings
+from torqcheck.geometry.readings import Measured, PinPair, Readings
 from torqcheck.geometry.series import Candidate, candidates
+from torqcheck.geometry.unmasking import separating_reading
+from torqcheck.geometry.worn_members import MICROMETER
 
 MICRON, MM = 1e-6, 1e-3
 
@@ -108,3 +114,54 @@ def test_inch_sizes_are_whole_eighths_and_rise(teeth: int) -> None:
     sizes = SAE_DIAMETERS[teeth]
     assert all((8.0 * size).is_integer() for size in map(float, sizes))
     assert list(sizes) == sorted(set(sizes))
+
+
+def test_room_of_an_involute_spline_is_its_widest_class_and_its_loosest_fit() -> None:
+    # 24Z x 2m: fit d thins the tooth by 80 micrometres at 48 mm and takes the tips in by that over
+    # tan(30 deg); hub tips in IT12 of 46 mm, 250 micrometres, roots in a tenth of the module more
+    rooms = candidate(24, "24Z x 2m x 30 deg flat root").rooms
+    shaft, hub = rooms["external"], rooms["internal"]
+    lower = 80 * MICRON / math.tan(math.radians(30.0))
+    assert shaft.width.made - hub.width.made == pytest.approx(80 * MICRON, rel=1e-9)
+    assert hub.minor_diameter.made == pytest.approx(250 * MICRON, rel=1e-9)
+    assert shaft.major_diameter.made == pytest.approx(250 * MICRON + lower, rel=1e-9)
+    assert hub.major_diameter.made == pytest.approx(450 * MICRON, rel=1e-9)
+    assert shaft.minor_diameter.made == pytest.approx(450 * MICRON + lower, rel=1e-9)
+    # 27T 24/48: the inch standard has no such fit, and 0.08 modules at the tips of so fine a pitch
+    inch = candidate(27, "27T 24/48 30 deg flat root").rooms
+    module = 25.4 / 24 * MM
+    assert inch["external"].width.made == pytest.approx(inch["internal"].width.made, rel=1e-12)
+    assert inch["external"].major_diameter.made == pytest.approx(0.08 * module, rel=1e-9)
+    assert inch["external"].minor_diameter.made == pytest.approx(0.18 * module, rel=1e-9)
+
+
+@pytest.mark.parametrize(("pin", "rests"), [(3.5 * MM, False), (4.1 * MM, True), (6.0 * MM, False)])
+def test_pins_over_straight_sided_teeth_touch_below_the_tips_or_not_at_all(pin: float, rests: bool) -> None:
+    # D 50.8, d 0.81 D, b 0.098 D: centre on the middle of the gap, contact at the foot of its perpendicular
+    part = candidate(16, "16-spline, 2 in, 16C")
+    tip, b, half_pitch = 50.8 * MM, 0.098 * 50.8 * MM, math.radians(11.25)
+    centre = 0.5 * (b + pin) / math.sin(half_pitch)
+    contact = 2.0 * math.hypot(centre * math.cos(half_pitch), 0.5 * b)
+    assert rests is (2.0 * centre - pin > 0.81 * tip and contact < tip)
+    pair = PinPair(Measured(2.0 * centre + pin, 1e-5), Measured(pin, 1e-6))
+    assert bool(pin_widths(columns_of(16, "external", (part,)), pair).possible[0]) is rests
+
+
+def test_the_simplest_reading_that_separates_two_sizes_does_not_depend_on_their_order() -> None:
+    inch, metric = ansi_b92_1.spline(20, "8/16"), iso_4156.spline(20, 3e-3)
+    for first, second in ((inch, metric), (metric, inch)):
+        # tips of 21 modules: 66.7 and 63 mm
+        assert "outside diameter of the shaft with a caliper" in separating_reading(first, second, "external")
+
+
+@pytest.mark.parametrize(("first", "second"), [("32/64", 0.8), ("24/48", 1.05)])
+def test_spans_are_repeated_as_often_as_their_scatter_demands(first: str, second: float) -> None:
+    inch = ansi_b92_1.spline(20, first)
+    other = replace(inch, module=second * MM, designation="another")
+    apart = abs(math.pi * math.cos(math.radians(30.0)) * (inch.module - other.module))
+    said = separating_reading(inch, other, "external")
+    # micrometre and flank form of each of four faces, three sigma where tolerances are two
+    scatter = 1.5 * math.sqrt(2.0) * math.hypot(MICROMETER, math.sqrt(2.0) * FLANK_FORM)
+    places = int(said.split("mean of ")[1].split(" places")[0]) if "mean of" in said else 1
+    assert scatter / math.sqrt(places) <= apart
+    assert places == 1 or scatter / math.sqrt(places - 1) > apart

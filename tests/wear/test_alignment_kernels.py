@@ -194,3 +194,11 @@ def test_tilts_add_up_to_the_angle_between_two_directions(up: float, sideways: f
     axis, tilted = np.array([0.0, 0.0, 1.0]), np.array([math.tan(sideways), math.tan(up), 1.0])
     angle = math.atan2(float(np.linalg.norm(np.cross(axis, tilted))), float(axis @ tilted))
     assert wear.total_tilt(up, sideways) == pytest.approx(angle, rel=1e-12)
+
+
+@pytest.mark.parametrize("tilt", [0.3e-3, -0.02, 0.3])
+@pytest.mark.parametrize("across", [0.05, 0.12])
+def test_a_dial_on_a_tilted_face_reads_its_slope(tilt: float, across: float) -> None:
+    # the face is the plane z = x tan(tilt); the plunger runs on a circle of that diameter
+    near, far = (side * 0.5 * across * math.tan(tilt) for side in (1.0, -1.0))
+    assert wear.tilt_component(near, far, across) == pytest.approx(tilt, rel=1e-12)
