@@ -39,7 +39,8 @@ def _preload(state: FlangeState) -> str:
         by = f"{three_digits(preload.torque)} N m with a nut factor K of {preload.factor:.2f} give each bolt"
     return (
         f"{by} {in_kn(preload.meant)} kN, {100 * share:.0f} % of its proof load of "
-        f"{in_kn(bolt.proof_load)} kN ({preload.words}). It may be {in_kn(preload.least)} to {in_kn(preload.greatest)} kN; "
+        f"{in_kn(bolt.proof_load)} kN ({preload.words}). It may be {in_kn(preload.least)} to "
+        f"{in_kn(preload.greatest)} kN; "
         f"{in_kn(state.grip_force)} kN of the least are left when the faces have settled. The bolt check "
         "passes up to the proof load and fails above the yield load."
     )
