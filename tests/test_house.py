@@ -1,5 +1,6 @@
 """The house is in order: sizes, docstrings, nothing unused, lists of public names that are true."""
 
+import ast
 import importlib
 import inspect
 import re
@@ -185,3 +186,15 @@ def test_the_counts_see_what_is_wrong(sample: list[house.Module]) -> None:
         "sample: again is not listed",
         "sample: not sorted",
     ]
+
+
+def test_every_room_is_described_where_contributors_read() -> None:
+    rooms = [module for module in CODE if module.path.name == "__init__.py" and module.name.count(".") == 2]
+    rows = [
+        f"| `{module.name.split('.', 1)[1].replace('.', '/')}/` | "
+        f"{(ast.get_docstring(module.tree) or '').splitlines()[0].rstrip('.')} |"
+        for module in rooms
+    ]
+    written = (house.ROOT / "DEVELOPERS.md").read_text("utf-8").splitlines()
+    assert len(rooms) > 20
+    assert [row for row in rows if row not in written] == []

@@ -4,11 +4,11 @@ from dataclasses import replace
 
 import numpy as np
 
-from torqcheck.assessment.blow import blow_of, peak_at, worst_blow
 from torqcheck.assessment.prepared import Prepared, checks_at, prepared_of
+from torqcheck.assessment.ranges.uncertain import Uncertain, moved
 from torqcheck.assessment.result import ShockResult
-from torqcheck.assessment.starts import starts_of
-from torqcheck.assessment.uncertain import Uncertain, moved
+from torqcheck.assessment.torque.blow import blow_of, peak_at, worst_blow
+from torqcheck.assessment.torque.starts import starts_of
 from torqcheck.scenario import Scenario
 
 

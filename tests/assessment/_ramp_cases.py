@@ -6,8 +6,8 @@ from collections.abc import Sequence
 import numpy as np
 
 from torqcheck._types import FloatArray
-from torqcheck.assessment.ramp_cases import Cases, Members, Sample
-from torqcheck.assessment.ramp_limits import Limits
+from torqcheck.assessment.ramp.cases import Cases, Members, Sample
+from torqcheck.assessment.ramp.limits import Limits
 from torqcheck.checks import Check
 
 NO_CHECK = Check(

@@ -7,10 +7,10 @@ import pytest
 from builder import assessed, loaded
 
 from torqcheck.assessment import Assessment, assess
-from torqcheck.assessment.alignment_result import AlignmentResult, LimitRow
-from torqcheck.assessment.life import life
-from torqcheck.report.as_text import as_text
+from torqcheck.assessment.bench.alignment_result import AlignmentResult, LimitRow
+from torqcheck.assessment.lifetime.life import life
 from torqcheck.report.build import sheet_of
+from torqcheck.report.formats.as_text import as_text
 
 TILT = 'tilt = { angle = "0.08 deg" }'
 OFFSET = 'tilt = { offset = "0.10 +/- 0 mm", span = "60 +/- 0 mm" }'

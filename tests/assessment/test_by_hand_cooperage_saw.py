@@ -8,7 +8,7 @@ import pytest
 from builder import EXAMPLES
 
 from torqcheck.assessment import Assessment, assess
-from torqcheck.assessment.alignment_result import AlignmentResult
+from torqcheck.assessment.bench.alignment_result import AlignmentResult
 
 PATH = next(path for path in EXAMPLES if path.stem == "cooperage_saw")
 MM = 1e-3

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from torqcheck.assessment import assess
-from torqcheck.assessment.stack import stack
+from torqcheck.assessment.stack.judge import stack
 
 SCENARIO = Path(__file__).parents[2] / "scenarios" / "glasshouse_tug.toml"
 

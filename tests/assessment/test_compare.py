@@ -10,11 +10,11 @@ from assessment._quick_path import OLD_SHAFT, QUICK, new_shaft
 from builder import EXAMPLES, edited, loaded
 
 from torqcheck.assessment import assess
-from torqcheck.assessment.compare import SORTS, compare
-from torqcheck.assessment.compare_advice import advice_on, cheapest_that_passes
-from torqcheck.assessment.compare_choices import Question, Wanted, holds_for, question_of
-from torqcheck.assessment.compare_notes import NOT_HELD, member_notes
-from torqcheck.assessment.compare_result import Comparison, margin
+from torqcheck.assessment.compare.advice import advice_on, cheapest_that_passes
+from torqcheck.assessment.compare.choices import Question, Wanted, holds_for, question_of
+from torqcheck.assessment.compare.notes import NOT_HELD, member_notes
+from torqcheck.assessment.compare.result import Comparison, margin
+from torqcheck.assessment.compare.side_by_side import SORTS, compare
 from torqcheck.assessment.prepared import prepared_of
 from torqcheck.errors import UsageError
 from torqcheck.materials import Steel, steels
@@ -182,7 +182,7 @@ def test_inspections_of_other_joints_stay() -> None:
     other = {**document["joint"][0], "name": "other"}
     more = [{**document["inspection"][0], "joint": "other"}, *document["inspection"]]
     changed = edited_by_key(scenario, {"joint": [document["joint"][0], other], "inspection": more})
-    from torqcheck.assessment.compare_choices import changes_of
+    from torqcheck.assessment.compare.choices import changes_of
 
     kept = changes_of(changed, 0, (steels()["4140_ind"], None))["inspection"]
     assert kept == more[:1]
@@ -462,7 +462,7 @@ def test_the_cheapest_that_passes_is_named_with_its_order_and_the_rule() -> None
 
 
 def test_a_choice_outside_a_formula_is_listed_and_the_others_stand(monkeypatch: pytest.MonkeyPatch) -> None:
-    from torqcheck.assessment import compare_row
+    from torqcheck.assessment.compare.side_by_side import row as compare_row
     from torqcheck.errors import DomainError
 
     real = compare_row.assess

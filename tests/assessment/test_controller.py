@@ -5,7 +5,7 @@ from builder import loaded
 from hypothesis import given
 from hypothesis import strategies as st
 
-from torqcheck.assessment.controller import Rise, language_of, rounded_down, rounded_up, settable
+from torqcheck.assessment.ramp.controller import Rise, language_of, rounded_down, rounded_up, settable
 
 
 # practice of an open vehicle-control firmware: 3 %, 5 %, 2 % per 10 ms are 0.333, 0.200, 0.500 s and at

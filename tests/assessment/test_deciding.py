@@ -4,7 +4,7 @@ import pytest
 from builder import EXAMPLES, assessed
 
 from torqcheck.assessment import Assessment, assess
-from torqcheck.assessment.beside import factor_beside, percent_beside
+from torqcheck.assessment.verdict.beside import factor_beside, percent_beside
 from torqcheck.report.next_step import next_step
 from torqcheck.report.verdict_words import verdict_words
 

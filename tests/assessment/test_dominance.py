@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from torqcheck.assessment.dominance import dominated_by
+from torqcheck.assessment.compare.dominance import dominated_by
 
 Scores = Sequence[tuple[float | None, ...]]
 VALUES = st.one_of(st.none(), st.sampled_from([-2.0, 0.0, 1.0, 1.5, float("inf")]), st.floats(-3.0, 3.0))

@@ -13,7 +13,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from torqcheck.assessment import Assessment, assess
-from torqcheck.assessment.fatigue import (
+from torqcheck.assessment.fatigue.cycles import torque_cycles
+from torqcheck.assessment.fatigue.judge import (
     FatigueMember,
     TorqueDuty,
     damage_per_hour,
@@ -22,13 +23,12 @@ from torqcheck.assessment.fatigue import (
     fatigue_of,
     steady_share,
 )
-from torqcheck.assessment.fatigue_cycles import torque_cycles
-from torqcheck.assessment.fatigue_result import FatigueResult
+from torqcheck.assessment.fatigue.result import FatigueResult
 from torqcheck.assessment.prepared import prepared_of
-from torqcheck.assessment.ramp import ramp
-from torqcheck.assessment.ramp_fatigue import fatigue_at_rise
-from torqcheck.assessment.ramp_question import question_of
-from torqcheck.assessment.verdict import found_verdict
+from torqcheck.assessment.ramp.advise import ramp
+from torqcheck.assessment.ramp.fatigue import fatigue_at_rise
+from torqcheck.assessment.ramp.question import question_of
+from torqcheck.assessment.verdict.verdict import found_verdict
 from torqcheck.capacity import torsional_shear_stress
 from torqcheck.errors import DomainError
 from torqcheck.fatigue import (

@@ -6,12 +6,12 @@ import numpy as np
 import pytest
 from builder import loaded
 
-from torqcheck.assessment.blow import worst_blow
-from torqcheck.assessment.fatigue import PathBlow, damage_per_hour, fatigue_members, torque_duty_of
-from torqcheck.assessment.fatigue_course import SCATTER_SIGMA, FatigueCourse, fatigue_course
-from torqcheck.assessment.fatigue_cycles import recorded_duty, torque_cycles
-from torqcheck.assessment.growth import JointGrowth, growth_of
+from torqcheck.assessment.fatigue.cycles import recorded_duty, torque_cycles
+from torqcheck.assessment.fatigue.judge import PathBlow, damage_per_hour, fatigue_members, torque_duty_of
+from torqcheck.assessment.lifetime.fatigue_course import SCATTER_SIGMA, FatigueCourse, fatigue_course
+from torqcheck.assessment.lifetime.growth import JointGrowth, growth_of
 from torqcheck.assessment.prepared import prepared_of
+from torqcheck.assessment.torque.blow import worst_blow
 from torqcheck.scenario.duty_record import DutyRecord
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.spells import Spell

@@ -8,10 +8,10 @@ import pytest
 from builder import BASE, loaded
 from scipy.integrate import quad
 
-from torqcheck.assessment.growth import JointGrowth, NoLife, growth_of
+from torqcheck.assessment.lifetime.growth import JointGrowth, NoLife, growth_of
+from torqcheck.assessment.lifetime.strength_course import NODES, strength_course
 from torqcheck.assessment.prepared import Prepared, checks_at, prepared_of
-from torqcheck.assessment.spline_state import worn_state
-from torqcheck.assessment.strength_course import NODES, strength_course
+from torqcheck.assessment.teeth.state import worn_state
 from torqcheck.shock import peak
 from torqcheck.wear import percentiles
 

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from builder import EXAMPLES, edited, loaded
 
-from torqcheck.assessment.influence import STUDENT, influence, shares_of
-from torqcheck.assessment.influence_result import Influence
+from torqcheck.assessment.ranges.influence import STUDENT, influence, shares_of
+from torqcheck.assessment.ranges.influence_result import Influence
 from torqcheck.scenario import scenario_from_text
 from torqcheck.scenario.usual import TORQUE
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from torqcheck.assessment import Assessment, assess
 from torqcheck.assessment.prepared import checks_at, prepared_of
-from torqcheck.assessment.ramp_limits import limits_of
+from torqcheck.assessment.ramp.limits import limits_of
 from torqcheck.checks import Check
 from torqcheck.errors import ScenarioError
 

@@ -6,7 +6,7 @@ import pytest
 from builder import BASE, EXAMPLES, assessed
 
 from torqcheck.assessment import Assessment, assess
-from torqcheck.assessment.size import size
+from torqcheck.assessment.size.solve import size
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.edits import edited
 

@@ -7,10 +7,10 @@ import numpy as np
 import pytest
 from builder import BASE, loaded
 
-from torqcheck.assessment.growth import JointGrowth, growth_of
-from torqcheck.assessment.inspection_plan import InspectionPlan, inspection_plan
-from torqcheck.assessment.life import life
-from torqcheck.assessment.life_result import JointLife
+from torqcheck.assessment.lifetime.growth import JointGrowth, growth_of
+from torqcheck.assessment.lifetime.inspection_plan import InspectionPlan, inspection_plan
+from torqcheck.assessment.lifetime.life import life
+from torqcheck.assessment.lifetime.life_result import JointLife
 from torqcheck.assessment.prepared import prepared_of
 
 GREASED = ('lubrication = "oil flooded"', 'lubrication = "sealed grease"')

@@ -4,8 +4,8 @@ import pytest
 from builder import loaded
 
 from torqcheck.assessment import assess
-from torqcheck.assessment.life import life
-from torqcheck.assessment.life_result import JointLife
+from torqcheck.assessment.lifetime.life import life
+from torqcheck.assessment.lifetime.life_result import JointLife
 from torqcheck.checks import Verdict
 
 FIXED = (('seat = "flexible"', 'seat = "fixed"'), ('tilt = { angle = "0.08 deg" }\n', ""))

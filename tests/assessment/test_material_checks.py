@@ -11,9 +11,9 @@ from builder import BASE, assessed, edited, loaded
 
 from torqcheck.assessment import Assessment
 from torqcheck.assessment.prepared import checks_at, prepared_of
-from torqcheck.assessment.ramp_limits import limits_of, quiet
-from torqcheck.assessment.teeth_under_load import TeethUnderLoad
-from torqcheck.assessment.tooth_strength import flank_strength, surface_yield, tooth_root
+from torqcheck.assessment.ramp.limits import limits_of, quiet
+from torqcheck.assessment.teeth.strength import flank_strength, surface_yield, tooth_root
+from torqcheck.assessment.teeth.under_load import TeethUnderLoad
 from torqcheck.capacity import (
     TOOTH_STIFFNESS,
     drawn_clearances,
@@ -26,9 +26,9 @@ from torqcheck.capacity import (
 from torqcheck.checks import Check, weakest_first
 from torqcheck.draws import SEED
 from torqcheck.materials import yield_strength_from_hb
-from torqcheck.report.as_json import as_json
-from torqcheck.report.as_text import as_text
 from torqcheck.report.build import sheet_of
+from torqcheck.report.formats.as_json import as_json
+from torqcheck.report.formats.as_text import as_text
 
 MM = 1e-3
 FIRST_FLANK, ALL_FLANKS = "flank yield, first tooth", "flank yield, all teeth"

@@ -5,13 +5,13 @@ import math
 import pytest
 from builder import EXAMPLES, loaded
 
-from torqcheck.assessment.order import order
-from torqcheck.assessment.order_making import fillet_lines
-from torqcheck.assessment.order_material import case_band
-from torqcheck.assessment.order_result import Order, OrderSide
+from torqcheck.assessment.order.making import fillet_lines
+from torqcheck.assessment.order.material import case_band
+from torqcheck.assessment.order.result import Order, OrderSide
+from torqcheck.assessment.order.write import order
 from torqcheck.errors import UsageError
 from torqcheck.geometry import ansi_b92_1, between_pins, din_5480, iso_4156, over_pins, straight
-from torqcheck.geometry.limits import Band, involute_limits
+from torqcheck.geometry.standards.limits import Band, involute_limits
 from torqcheck.materials import steel, treatment_note
 from torqcheck.scenario import load_scenario
 from torqcheck.scenario.joint_schema import SplineJoint

@@ -4,7 +4,7 @@ import dataclasses
 
 import pytest
 
-from torqcheck.assessment.order_note import order_note, surface_words
+from torqcheck.assessment.order.note import order_note, surface_words
 from torqcheck.materials import steels, unknown_steel
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from torqcheck.assessment.pairing import PAIRING, pairing_of
+from torqcheck.assessment.compare.pairing import PAIRING, pairing_of
 
 
 def test_it_is_no_more_than_practice() -> None:

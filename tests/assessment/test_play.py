@@ -14,12 +14,12 @@ from hypothesis import strategies as st
 
 from torqcheck._types import FloatArray
 from torqcheck.assessment import Assessment, assess
-from torqcheck.assessment.play_result import PlayResult, PlayRow
+from torqcheck.assessment.bench.play_result import PlayResult, PlayRow
 from torqcheck.geometry import ansi_b92_1
-from torqcheck.report.as_json import as_json
-from torqcheck.report.as_markdown import as_markdown
-from torqcheck.report.as_text import as_text
 from torqcheck.report.build import sheet_of
+from torqcheck.report.formats.as_json import as_json
+from torqcheck.report.formats.as_markdown import as_markdown
+from torqcheck.report.formats.as_text import as_text
 
 MM = 1e-3
 D = 26 * 25.4 / 20 * MM

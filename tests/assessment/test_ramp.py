@@ -8,8 +8,8 @@ import pytest
 from builder import EXAMPLES, assessed, edited, loaded
 
 from torqcheck.assessment import Assessment
-from torqcheck.assessment.ramp import ramp
-from torqcheck.assessment.ramp_result import Ramp
+from torqcheck.assessment.ramp.advise import ramp
+from torqcheck.assessment.ramp.result import Ramp
 from torqcheck.scenario import load_scenario, scenario_from_text
 from torqcheck.shock import natural_frequency, torque_share
 

@@ -7,8 +7,8 @@ import pytest
 from builder import loaded
 
 from torqcheck.assessment.prepared import prepared_of
-from torqcheck.assessment.ramp_band import drawn
-from torqcheck.assessment.ramp_cases import Sample
+from torqcheck.assessment.ramp.band import drawn
+from torqcheck.assessment.ramp.cases import Sample
 
 TWO_SIGMA = 0.9544997
 """Share of a normal distribution within two standard deviations."""

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from torqcheck.assessment.ramp_envelope import envelope
+from torqcheck.assessment.ramp.envelope import envelope
 from torqcheck.shock import peak, ramp_factor_envelope, sliding_torque, slip_onset_torque
 
 COUNT = 60_000

@@ -4,7 +4,7 @@ import pytest
 from assessment.test_deciding import SOFT_SAW
 from builder import EXAMPLES, assessed, loaded
 
-from torqcheck.assessment.ramp import ramp
+from torqcheck.assessment.ramp.advise import ramp
 from torqcheck.report.ramp_words import answer
 from torqcheck.scenario import load_scenario
 

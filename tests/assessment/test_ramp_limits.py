@@ -6,7 +6,7 @@ import pytest
 from builder import loaded
 
 from torqcheck.assessment.prepared import Prepared, checks_at, prepared_of
-from torqcheck.assessment.ramp_limits import joint_peaks, limits_of, quiet
+from torqcheck.assessment.ramp.limits import joint_peaks, limits_of, quiet
 
 SHAFT = """
 [[joint]]

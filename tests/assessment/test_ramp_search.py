@@ -9,8 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
-from torqcheck.assessment.ramp_cases import Cases
-from torqcheck.assessment.ramp_search import find_fastest, find_fastest_percentile, find_windows
+from torqcheck.assessment.ramp.cases import Cases
+from torqcheck.assessment.ramp.search import find_fastest, find_fastest_percentile, find_windows
 
 PERIOD = 2.0 * math.pi * math.sqrt(DRIVING / STIFFNESS)  # driven side held
 

@@ -5,8 +5,8 @@ from pathlib import Path
 from builder import assessed
 
 from torqcheck.assessment import assess
-from torqcheck.geometry.identify import identify
-from torqcheck.geometry.readings import CALIPER, OVER_PINS, PIN, Measured, PinPair, Readings
+from torqcheck.geometry.identifying.identify import identify
+from torqcheck.geometry.identifying.readings import CALIPER, OVER_PINS, PIN, Measured, PinPair, Readings
 from torqcheck.interview.dialogue import Dialogue
 from torqcheck.interview.template import TEMPLATE_ANSWERS
 from torqcheck.report.new_scenario import scenario_text

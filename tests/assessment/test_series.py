@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 
 from torqcheck.assessment import assess
 from torqcheck.assessment.prepared import Prepared, changed, prepared_of
-from torqcheck.assessment.responses import responses_of
-from torqcheck.assessment.series import linked_joint, mesh_tilts
-from torqcheck.assessment.uncertain import uncertain_of
+from torqcheck.assessment.ranges.responses import responses_of
+from torqcheck.assessment.ranges.uncertain import uncertain_of
+from torqcheck.assessment.teeth.series import linked_joint, mesh_tilts
 from torqcheck.scenario import Scenario, scenario_from_text
 from torqcheck.scenario.kinds.sleeve import SleeveJoint
 from torqcheck.scenario.sleeve_links import tied_joints

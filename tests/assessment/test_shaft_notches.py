@@ -9,7 +9,7 @@ from builder import BASE, assessed, edited, loaded
 from torqcheck.assessment import Assessment
 from torqcheck.assessment.kinds.shaft_notches import BendingLoads
 from torqcheck.assessment.prepared import prepared_of
-from torqcheck.assessment.ramp import ramp
+from torqcheck.assessment.ramp.advise import ramp
 from torqcheck.assessment.result import JointResult
 from torqcheck.capacity import forced_offset_force, overhung_stiffness
 from torqcheck.fatigue import combined_load, de_goodman_factor

@@ -11,14 +11,14 @@ from hypothesis import strategies as st
 
 from torqcheck.assessment import assess
 from torqcheck.assessment.assess import assess_without_ranges
-from torqcheck.assessment.compare_choices import changes_of
-from torqcheck.assessment.size import FINDS, size
-from torqcheck.assessment.size_diameters import unknown_of
-from torqcheck.assessment.size_result import Size
-from torqcheck.assessment.size_steels import steel_changes
-from torqcheck.assessment.size_trial import trial_of
+from torqcheck.assessment.compare.choices import changes_of
+from torqcheck.assessment.size.diameters import unknown_of
+from torqcheck.assessment.size.result import Size
+from torqcheck.assessment.size.solve import FINDS, size
+from torqcheck.assessment.size.steels import steel_changes
+from torqcheck.assessment.size.trial import trial_of
 from torqcheck.errors import UsageError
-from torqcheck.geometry.series import listed_sizes
+from torqcheck.geometry.identifying.series import listed_sizes
 from torqcheck.materials import steel, steels
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.edits import edited

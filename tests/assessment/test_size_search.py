@@ -11,9 +11,9 @@ from builder import loaded
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from torqcheck.assessment.size_diameters import unknown_of
-from torqcheck.assessment.size_rounding import roundings
-from torqcheck.assessment.size_search import Sample, find_windows, sampled
+from torqcheck.assessment.size.diameters import unknown_of
+from torqcheck.assessment.size.rounding import roundings
+from torqcheck.assessment.size.search import Sample, find_windows, sampled
 from torqcheck.materials.stock import next_bar, stock_bars
 
 SCENARIO = loaded()

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from torqcheck.assessment.slip_element import SlipElement, blow_arguments
+from torqcheck.assessment.torque.slip_element import SlipElement, blow_arguments
 
 GROUND = SlipElement(driving_torque=300.0, braking_torque=250.0, inertia_before=0.3)
 DRIVEN = np.array([0.2, 2.4, math.inf, 2.4])

@@ -11,9 +11,9 @@ from builder import EXAMPLES, assessed, loaded
 
 from torqcheck.assessment import assess
 from torqcheck.assessment.prepared import prepared_of
-from torqcheck.assessment.responses import END, logarithms, path_responses_of
-from torqcheck.assessment.spread import Spread, latin_draws, spread_of
-from torqcheck.assessment.uncertain import Uncertain, uncertain_of, value_at
+from torqcheck.assessment.ranges.responses import END, logarithms, path_responses_of
+from torqcheck.assessment.ranges.spread import Spread, latin_draws, spread_of
+from torqcheck.assessment.ranges.uncertain import Uncertain, uncertain_of, value_at
 from torqcheck.scenario import Scenario, load_scenario
 from torqcheck.scenario.bands import FARTHEST, value_in_band
 from torqcheck.scenario.edits import edited

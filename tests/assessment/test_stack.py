@@ -11,14 +11,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from torqcheck.assessment import assess
-from torqcheck.assessment.influence import influence
-from torqcheck.assessment.life import life
-from torqcheck.assessment.mating import mates_of_scenario
+from torqcheck.assessment.bench.mating import mates_of_scenario
+from torqcheck.assessment.lifetime.life import life
 from torqcheck.assessment.prepared import prepared_of
-from torqcheck.assessment.ramp import ramp
-from torqcheck.assessment.stack import LEAST_GAP, stack, stack_check
-from torqcheck.assessment.stack_result import StackCheck, SumResult
-from torqcheck.assessment.stack_sums import Pack, SignedSum, Term
+from torqcheck.assessment.ramp.advise import ramp
+from torqcheck.assessment.ranges.influence import influence
+from torqcheck.assessment.stack.judge import LEAST_GAP, stack, stack_check
+from torqcheck.assessment.stack.result import StackCheck, SumResult
+from torqcheck.assessment.stack.sums import Pack, SignedSum, Term
 from torqcheck.errors import ScenarioError
 from torqcheck.scenario.ledger import Ledger
 

@@ -4,8 +4,8 @@ from builder import loaded
 from hypothesis import given
 from hypothesis import strategies as st
 
-from torqcheck.assessment.sweep import question_of
-from torqcheck.assessment.sweep_design import Design, shuffled
+from torqcheck.assessment.sweep.design import Design, shuffled
+from torqcheck.assessment.sweep.run import question_of
 
 KEYS = ("joint[1].engagement=20:40 mm:3", "motor.peak_torque=100:300 N*m:5", "targets.safety_factor=1,2")
 

@@ -2,8 +2,8 @@ import numpy as np
 import pytest
 from builder import loaded
 
-from torqcheck.assessment.sweep import question_of
-from torqcheck.assessment.sweep_keys import varied_key
+from torqcheck.assessment.sweep.keys import varied_key
+from torqcheck.assessment.sweep.run import question_of
 from torqcheck.errors import UsageError
 from torqcheck.scenario.edits import edited, numeric_key
 

@@ -7,11 +7,11 @@ import numpy as np
 import pytest
 from assessment._ramp_cases import DRIVING, PEAK, SLOWEST, STIFFNESS, cases_with, draws_around
 
-from torqcheck.assessment.blow import Path
-from torqcheck.assessment.controller import settable
-from torqcheck.assessment.ramp_cases import Cases, Sample
-from torqcheck.assessment.ramp_search import find_fastest, find_fastest_percentile
-from torqcheck.assessment.two_stage import LEAST_GAIN, LEAST_SAVING, Better, Search, find_two_stage
+from torqcheck.assessment.ramp.cases import Cases, Sample
+from torqcheck.assessment.ramp.controller import settable
+from torqcheck.assessment.ramp.search import find_fastest, find_fastest_percentile
+from torqcheck.assessment.ramp.two_stage import LEAST_GAIN, LEAST_SAVING, Better, Search, find_two_stage
+from torqcheck.assessment.torque.blow import Path
 from torqcheck.shock import closing_torque_from_blow, peak
 
 FASTEST = PEAK / 0.010

@@ -6,7 +6,7 @@ import pytest
 from builder import BASE, assessed
 
 from torqcheck.assessment import assess
-from torqcheck.assessment.verdict import joint_verdict
+from torqcheck.assessment.verdict.verdict import joint_verdict
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 

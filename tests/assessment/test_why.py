@@ -12,10 +12,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from torqcheck.assessment import assess
-from torqcheck.assessment.why import Reasons, why
-from torqcheck.assessment.why_names import number_called
-from torqcheck.assessment.why_result import Explanation, Step
-from torqcheck.assessment.why_steps import UNSEEN
+from torqcheck.assessment.why.explain import Reasons, why
+from torqcheck.assessment.why.names import number_called
+from torqcheck.assessment.why.result import Explanation, Step
+from torqcheck.assessment.why.steps import UNSEEN
 from torqcheck.capacity import flank_pressure, torsional_shear_stress
 from torqcheck.errors import ScenarioError, UsageError
 from torqcheck.scenario import load_scenario

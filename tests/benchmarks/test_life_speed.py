@@ -9,9 +9,9 @@ import pytest
 from builder import loaded
 from scipy.stats import qmc
 
-from torqcheck.assessment.growth import JointGrowth, growth_of
+from torqcheck.assessment.lifetime.growth import JointGrowth, growth_of
+from torqcheck.assessment.lifetime.strength_course import NODES, strength_course
 from torqcheck.assessment.prepared import prepared_of
-from torqcheck.assessment.strength_course import NODES, strength_course
 from torqcheck.draws import evenly_spread, normal_deviates
 from torqcheck.wear import LEAST_DRAWS
 

@@ -20,7 +20,7 @@ from torqcheck.capacity import (
 )
 from torqcheck.errors import DomainError
 from torqcheck.geometry import InvoluteSpline, ansi_b92_1, iso_4156, radial_play_from_clearance
-from torqcheck.geometry.profile import flank_points
+from torqcheck.geometry.drawing.profile import flank_points
 
 A30, A45 = math.radians(30.0), math.radians(45.0)
 OFFSET = 5e-6  # small beside the teeth: what is left is the square of it

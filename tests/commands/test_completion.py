@@ -9,7 +9,7 @@ import pytest
 from builder import EXAMPLES
 
 from torqcheck.assessment import assess
-from torqcheck.assessment.why_names import named_numbers, number_called, words_after
+from torqcheck.assessment.why.names import named_numbers, number_called, words_after
 from torqcheck.errors import UsageError
 
 TROLLEY = next(path for path in EXAMPLES if path.stem == "works_trolley")

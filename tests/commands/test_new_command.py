@@ -14,7 +14,7 @@ from commands._run import torqcheck
 from torqcheck.assessment import assess
 from torqcheck.cli import run
 from torqcheck.errors import OutputError
-from torqcheck.report.files import write_fresh
+from torqcheck.report.formats.files import write_fresh
 from torqcheck.scenario import load_scenario
 
 # a line that begins with ! is a slip, and asked again

@@ -12,10 +12,10 @@ import numpy as np
 
 from torqcheck.errors import DomainError
 from torqcheck.geometry import between_pins, over_pins
-from torqcheck.geometry._expected import customary_pins, pins_rest
-from torqcheck.geometry.identify import identify
-from torqcheck.geometry.readings import Measured, PinPair, Readings
-from torqcheck.geometry.series import Candidate, Side, listed_sizes
+from torqcheck.geometry.identifying._expected import customary_pins, pins_rest
+from torqcheck.geometry.identifying.identify import identify
+from torqcheck.geometry.identifying.readings import Measured, PinPair, Readings
+from torqcheck.geometry.identifying.series import Candidate, Side, listed_sizes
 
 State = Literal["basic", "as made", "worn"]
 # tolerances of diameters and readings over pins, and of the pins; two standard deviations, m

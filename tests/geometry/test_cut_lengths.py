@@ -9,18 +9,19 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from torqcheck.errors import DomainError
-from torqcheck.geometry import ansi_b92_1, between_pins, iso_4156, serration
-from torqcheck.geometry.cut_lengths import cutter_run_out, involute_chord_error
-from torqcheck.geometry.cut_outline import cut_outline
-from torqcheck.geometry.data_block import (
+from torqcheck.geometry import ansi_b92_1, between_pins, iso_4156
+from torqcheck.geometry.drawing.cut_lengths import cutter_run_out, involute_chord_error
+from torqcheck.geometry.drawing.cut_outline import cut_outline
+from torqcheck.geometry.drawing.data_block import (
     MemberName,
     block_of_involute,
     block_of_serration,
     block_of_straight,
     measured_space,
 )
-from torqcheck.geometry.serration import SIZES
-from torqcheck.geometry.straight import iso_14
+from torqcheck.geometry.standards import serration
+from torqcheck.geometry.standards.serration import SIZES
+from torqcheck.geometry.standards.straight import iso_14
 
 MEMBERS: tuple[MemberName, ...] = ("external", "internal")
 

@@ -16,43 +16,48 @@ from kernel_rules import (
 
 from torqcheck.errors import DomainError
 from torqcheck.formulas import FORMULAS
-from torqcheck.geometry.base_circle import (
-    base_diameter_from_between_pins,
-    base_diameter_from_over_pins,
-    base_pitch_from_spans,
-)
-from torqcheck.geometry.cut_lengths import cutter_run_out, involute_chord_error
-from torqcheck.geometry.involute import inverse_involute, involute, width_at_radius
-from torqcheck.geometry.lash import (
-    angle_from_clearance,
-    angle_from_travel,
-    clearance_from_angle,
-    clearance_from_travel,
-    travel_from_clearance,
-)
-from torqcheck.geometry.pin_contact import (
-    between_pins_contact_diameter,
-    over_pins_contact_diameter,
-    pin_at_pitch_circle_of_gap,
-    pin_at_pitch_circle_of_space,
-)
-from torqcheck.geometry.pin_sensitivity import (
-    between_pins_per_pin,
-    between_pins_per_space,
-    over_pins_per_pin,
-    over_pins_per_thickness,
-)
-from torqcheck.geometry.pins import between_pins, over_pins, space_from_pins, thickness_from_pins
-from torqcheck.geometry.radial_play import clearance_from_radial_play, radial_play_from_clearance
-from torqcheck.geometry.span import chordal_height, chordal_thickness, span_over_teeth, thickness_from_span
-from torqcheck.geometry.stack import (
+from torqcheck.geometry.axial.stack import (
     axial_holding_force,
     statistical_tolerance,
     thermal_growth,
     usable_engagement,
     worst_case_tolerance,
 )
-from torqcheck.geometry.stack_chance import chance_below
+from torqcheck.geometry.axial.stack_chance import chance_below
+from torqcheck.geometry.drawing.cut_lengths import cutter_run_out, involute_chord_error
+from torqcheck.geometry.involute import inverse_involute, involute, width_at_radius
+from torqcheck.geometry.measuring.pin_contact import (
+    between_pins_contact_diameter,
+    over_pins_contact_diameter,
+    pin_at_pitch_circle_of_gap,
+    pin_at_pitch_circle_of_space,
+)
+from torqcheck.geometry.measuring.pin_sensitivity import (
+    between_pins_per_pin,
+    between_pins_per_space,
+    over_pins_per_pin,
+    over_pins_per_thickness,
+)
+from torqcheck.geometry.measuring.pins import between_pins, over_pins, space_from_pins, thickness_from_pins
+from torqcheck.geometry.measuring.span import (
+    chordal_height,
+    chordal_thickness,
+    span_over_teeth,
+    thickness_from_span,
+)
+from torqcheck.geometry.pairs.base_circle import (
+    base_diameter_from_between_pins,
+    base_diameter_from_over_pins,
+    base_pitch_from_spans,
+)
+from torqcheck.geometry.pairs.lash import (
+    angle_from_clearance,
+    angle_from_travel,
+    clearance_from_angle,
+    clearance_from_travel,
+    travel_from_clearance,
+)
+from torqcheck.geometry.pairs.radial_play import clearance_from_radial_play, radial_play_from_clearance
 
 Kernel = Callable[..., Any]
 

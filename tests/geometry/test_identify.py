@@ -13,12 +13,12 @@ from hypothesis import strategies as st
 
 from torqcheck.errors import DomainError
 from torqcheck.geometry import ansi_b92_1, between_pins, over_pins, space_from_pins, thickness_from_pins
-from torqcheck.geometry._fit import columns_of, fit, pin_widths
-from torqcheck.geometry._room import MOST_WEAR
-from torqcheck.geometry.identify import identify
-from torqcheck.geometry.near_miss import near_miss
-from torqcheck.geometry.readings import CALIPER, PIN, Measured, PinPair, Readings
-from torqcheck.geometry.series import Side, candidates, listed_sizes
+from torqcheck.geometry.identifying._fit import columns_of, fit, pin_widths
+from torqcheck.geometry.identifying._room import MOST_WEAR
+from torqcheck.geometry.identifying.identify import identify
+from torqcheck.geometry.identifying.near_miss import near_miss
+from torqcheck.geometry.identifying.readings import CALIPER, PIN, Measured, PinPair, Readings
+from torqcheck.geometry.identifying.series import Side, candidates, listed_sizes
 
 INCH, MM = 0.0254, 1e-3
 A30 = math.radians(30.0)

@@ -6,9 +6,9 @@ import pytest
 from scipy.optimize import brentq
 
 from torqcheck.geometry import ansi_b92_1
-from torqcheck.geometry.identify import identify
-from torqcheck.geometry.readings import Measured, PinPair, Readings
-from torqcheck.geometry.series import Side
+from torqcheck.geometry.identifying.identify import identify
+from torqcheck.geometry.identifying.readings import Measured, PinPair, Readings
+from torqcheck.geometry.identifying.series import Side
 
 MODULE = 0.0254 / 24  # 24/48
 A30 = radians(30.0)

@@ -7,16 +7,16 @@ import pytest
 
 from torqcheck.errors import DomainError
 from torqcheck.geometry import ansi_b92_1, iso_4156
-from torqcheck.geometry._expected import customary_pins, pin_reading
-from torqcheck.geometry._fit import columns_of, pin_widths
-from torqcheck.geometry._series_sizes import SAE_DIAMETERS
-from torqcheck.geometry.base_circle import FLANK_FORM
-from torqcheck.geometry.identify import identify
-from torqcheck.geometry.near_miss import near_miss
-from torqcheck.geometry.readings import Measured, PinPair, Readings
-from torqcheck.geometry.series import Candidate, candidates
-from torqcheck.geometry.unmasking import separating_reading
-from torqcheck.geometry.worn_members import MICROMETER
+from torqcheck.geometry.identifying._expected import customary_pins, pin_reading
+from torqcheck.geometry.identifying._fit import columns_of, pin_widths
+from torqcheck.geometry.identifying._series_sizes import SAE_DIAMETERS
+from torqcheck.geometry.identifying.identify import identify
+from torqcheck.geometry.identifying.near_miss import near_miss
+from torqcheck.geometry.identifying.readings import Measured, PinPair, Readings
+from torqcheck.geometry.identifying.series import Candidate, candidates
+from torqcheck.geometry.pairs.base_circle import FLANK_FORM
+from torqcheck.geometry.pairs.unmasking import separating_reading
+from torqcheck.geometry.pairs.worn_members import MICROMETER
 
 MICRON, MM = 1e-6, 1e-3
 

@@ -20,7 +20,7 @@ from torqcheck.geometry import (
     span_over_teeth,
     thickness_from_pins,
 )
-from torqcheck.geometry.base_circle import (
+from torqcheck.geometry.pairs.base_circle import (
     FLANK_FORM,
     base_diameter_from_between_pins,
     base_diameter_from_over_pins,
@@ -28,7 +28,7 @@ from torqcheck.geometry.base_circle import (
     base_pitch_from_spans,
     base_pitch_of_spans,
 )
-from torqcheck.geometry.bench_readings import (
+from torqcheck.geometry.pairs.bench_readings import (
     PartReadings,
     PinReading,
     Reading,
@@ -37,8 +37,8 @@ from torqcheck.geometry.bench_readings import (
     millimetres,
     width_over_pins,
 )
-from torqcheck.geometry.judgement import COUNT_THE_TEETH, PLAY_FELT, SNUG_FIT, Judgement, judge
-from torqcheck.geometry.lash_comparison import (
+from torqcheck.geometry.pairs.judgement import COUNT_THE_TEETH, PLAY_FELT, SNUG_FIT, Judgement, judge
+from torqcheck.geometry.pairs.lash_comparison import (
     LashReading,
     compare_lash,
     lash_from_angle,
@@ -47,9 +47,9 @@ from torqcheck.geometry.lash_comparison import (
     lash_from_pins,
     lash_from_radial_play,
 )
-from torqcheck.geometry.pseudo_mates import equal_count_fit, neighbours_with_equal_count
-from torqcheck.geometry.unmasking import pitch_estimate, unmask
-from torqcheck.geometry.worn_members import new_clearance, width_limits, worn_external, worn_internal
+from torqcheck.geometry.pairs.pseudo_mates import equal_count_fit, neighbours_with_equal_count
+from torqcheck.geometry.pairs.unmasking import pitch_estimate, unmask
+from torqcheck.geometry.pairs.worn_members import new_clearance, width_limits, worn_external, worn_internal
 
 INCH, MM = 0.0254, 1e-3
 A30 = math.radians(30.0)

@@ -7,16 +7,16 @@ import pytest
 
 from torqcheck.errors import DomainError
 from torqcheck.geometry import ansi_b92_1, iso_4156, over_pins
-from torqcheck.geometry.bench_readings import PartReadings, PinReading, Reading
-from torqcheck.geometry.judgement import judge
-from torqcheck.geometry.lash_comparison import (
+from torqcheck.geometry.pairs.bench_readings import PartReadings, PinReading, Reading
+from torqcheck.geometry.pairs.judgement import judge
+from torqcheck.geometry.pairs.lash_comparison import (
     LashReading,
     compare_lash,
     lash_from_clearance,
     lash_from_dial,
     lash_from_pins,
 )
-from torqcheck.geometry.worn_members import new_clearance, width_limits
+from torqcheck.geometry.pairs.worn_members import new_clearance, width_limits
 
 MM, INCH = 1e-3, 0.0254
 PAIR = ansi_b92_1.spline(27, "24/48")

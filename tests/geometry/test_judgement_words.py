@@ -5,10 +5,10 @@ from math import pi, radians
 import pytest
 
 from torqcheck.geometry import ansi_b92_1, between_pins, din_5480, iso_4156, over_pins, span_over_teeth
-from torqcheck.geometry.bench_readings import PartReadings, PinReading, Reading, SpanReading
-from torqcheck.geometry.judgement import judge
-from torqcheck.geometry.unmasking import pitch_estimate
-from torqcheck.geometry.worn_members import new_clearance
+from torqcheck.geometry.pairs.bench_readings import PartReadings, PinReading, Reading, SpanReading
+from torqcheck.geometry.pairs.judgement import judge
+from torqcheck.geometry.pairs.unmasking import pitch_estimate
+from torqcheck.geometry.pairs.worn_members import new_clearance
 
 MM = 1e-3
 A30 = radians(30.0)

@@ -20,24 +20,29 @@ from torqcheck.geometry import (
     straight,
     thickness_from_pins,
 )
-from torqcheck.geometry.data_block import (
+from torqcheck.geometry.drawing.data_block import (
     DataBlock,
     block_of_involute,
     block_of_straight,
     measured_space,
     measured_thickness,
 )
-from torqcheck.geometry.iso_286 import grade_tolerance, shaft_deviation
-from torqcheck.geometry.iso_4156_tolerances import fundamental_deviation
-from torqcheck.geometry.limits import (
+from torqcheck.geometry.drawing.profile import external_profile, internal_profile
+from torqcheck.geometry.measuring.pin_choice import (
+    external_pins,
+    external_spans,
+    internal_pins,
+    internal_spans,
+)
+from torqcheck.geometry.standards.iso_286 import grade_tolerance, shaft_deviation
+from torqcheck.geometry.standards.iso_4156_tolerances import fundamental_deviation
+from torqcheck.geometry.standards.limits import (
     FITS,
     Band,
     involute_limits,
     with_major_diameter_fit,
 )
-from torqcheck.geometry.pin_choice import external_pins, external_spans, internal_pins, internal_spans
-from torqcheck.geometry.profile import external_profile, internal_profile
-from torqcheck.geometry.straight_limits import ISO_14_FITS, iso_14_limits
+from torqcheck.geometry.standards.straight_limits import ISO_14_FITS, iso_14_limits
 
 FORMS = ((30.0, "flat"), (30.0, "fillet"), (37.5, "fillet"), (45.0, "fillet"))
 INCH_PITCHES = tuple(f"{pitch:g}/{2 * pitch:g}" for pitch in ansi_b92_1.PITCHES)

@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 
 from torqcheck.errors import DomainError
 from torqcheck.geometry import InvoluteSpline, ansi_b92_1, iso_4156, neighbour, own_spline
-from torqcheck.geometry._off_centre_contacts import Contacts
-from torqcheck.geometry._off_centre_search import best_state
-from torqcheck.geometry.off_centre import least_clearance
+from torqcheck.geometry.pairs._off_centre_contacts import Contacts
+from torqcheck.geometry.pairs._off_centre_search import best_state
+from torqcheck.geometry.pairs.off_centre import least_clearance
 
 A30, A45 = math.radians(30.0), math.radians(45.0)
 SHAFT, HUB = ansi_b92_1.spline(27, "24/48"), ansi_b92_1.spline(28, "24/48")
@@ -97,7 +97,7 @@ def test_result_scales_with_the_parts(shaft: InvoluteSpline, hub: InvoluteSpline
 
 @pytest.mark.parametrize("teeth", [9, 20, 26])
 def test_no_random_start_finds_less(teeth: int) -> None:
-    from torqcheck.geometry._off_centre_search import _descend
+    from torqcheck.geometry.pairs._off_centre_search import _descend
 
     shaft, hub = ansi_b92_1.spline(teeth, "16/32"), ansi_b92_1.spline(teeth + 1, "16/32")
     contacts = Contacts(shaft, hub, 0.5)

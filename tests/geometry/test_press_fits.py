@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from torqcheck.errors import DomainError
-from torqcheck.geometry.iso_286 import grade_tolerance
-from torqcheck.geometry.press_fits import press_fit
+from torqcheck.geometry.standards.iso_286 import grade_tolerance
+from torqcheck.geometry.standards.press_fits import press_fit
 
 
 def test_40_h7_s6_as_the_example_has_it() -> None:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from torqcheck._types import FloatArray
 from torqcheck.errors import DomainError
 from torqcheck.geometry import InvoluteSpline, ansi_b92_1, din_5480, iso_4156, own_spline, width_at_radius
-from torqcheck.geometry.profile import external_profile, flank_points, internal_profile
+from torqcheck.geometry.drawing.profile import external_profile, flank_points, internal_profile
 
 A375, A45 = math.radians(37.5), math.radians(45.0)
 OWN = own_spline(

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from torqcheck.errors import DomainError
 from torqcheck.geometry import InvoluteSpline, ansi_b92_1, din_5480, iso_4156, own_spline, straight
-from torqcheck.geometry.ansi_b92_1_tolerances import machining_tolerance
-from torqcheck.geometry.iso_4156_tolerances import fundamental_deviation, total_tolerance
+from torqcheck.geometry.standards.ansi_b92_1_tolerances import machining_tolerance
+from torqcheck.geometry.standards.iso_4156_tolerances import fundamental_deviation, total_tolerance
 from torqcheck.provenance import weakest_mark
 
 ANGLES: dict[tuple[float, Any], float] = {

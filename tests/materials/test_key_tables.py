@@ -5,7 +5,7 @@ import math
 import pytest
 
 from torqcheck.errors import DomainError
-from torqcheck.geometry.key_play import key_play
+from torqcheck.geometry.standards.key_play import key_play
 from torqcheck.materials import (
     key_fit,
     key_for_shaft,

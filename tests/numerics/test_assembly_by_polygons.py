@@ -19,10 +19,10 @@ from scipy.optimize import minimize
 
 from torqcheck._types import FloatArray
 from torqcheck.geometry import InvoluteSpline, din_5480, iso_4156
-from torqcheck.geometry.ansi_b92_1 import spline as inch
+from torqcheck.geometry.drawing.profile import external_profile, internal_profile
 from torqcheck.geometry.lengths import INCH
-from torqcheck.geometry.off_centre import least_clearance
-from torqcheck.geometry.profile import external_profile, internal_profile
+from torqcheck.geometry.pairs.off_centre import least_clearance
+from torqcheck.geometry.standards.ansi_b92_1 import spline as inch
 
 AGREEMENT = 0.003  # modules
 NO_AREA = 1e-8  # square modules

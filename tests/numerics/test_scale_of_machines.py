@@ -212,7 +212,7 @@ def larger(name: str, held: frozenset[str]) -> Assessment:
 @pytest.fixture(autouse=True)
 def _drawn_torques(monkeypatch: pytest.MonkeyPatch) -> None:
     """Teeth are drawn at torques a cube root of 2 apart, so that those of both machines meet."""
-    monkeypatch.setattr("torqcheck.assessment.teeth_under_load.STEP", L ** (1.0 / 3.0))
+    monkeypatch.setattr("torqcheck.assessment.teeth.under_load.STEP", L ** (1.0 / 3.0))
 
 
 @dataclass(frozen=True)

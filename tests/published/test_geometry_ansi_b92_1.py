@@ -13,9 +13,9 @@ from torqcheck.geometry import (
     over_pins,
     over_pins_per_thickness,
 )
-from torqcheck.geometry.ansi_b92_1_tolerances import machining_tolerance, variation_allowance
-from torqcheck.geometry.data_block import block_of_involute
+from torqcheck.geometry.drawing.data_block import block_of_involute
 from torqcheck.geometry.spline import Root
+from torqcheck.geometry.standards.ansi_b92_1_tolerances import machining_tolerance, variation_allowance
 from torqcheck.provenance import Mark
 
 INCH = 0.0254

@@ -13,7 +13,7 @@ from torqcheck.geometry import (
     over_pins_per_thickness,
     span_over_teeth,
 )
-from torqcheck.geometry.din_5480 import profile_shift
+from torqcheck.geometry.standards.din_5480 import profile_shift
 
 MM = 1e-3
 TUTORIAL = "DIN 5480-2, inspection dimensions of W 50 x 2 x 24 x 8h, as quoted in a tutorial"

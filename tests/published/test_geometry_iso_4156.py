@@ -6,7 +6,8 @@ import pytest
 from published._case import Case
 
 from torqcheck.geometry import iso_4156
-from torqcheck.geometry.iso_4156_tolerances import (
+from torqcheck.geometry.spline import Root
+from torqcheck.geometry.standards.iso_4156_tolerances import (
     fundamental_deviation,
     index_variation,
     lead_variation,
@@ -14,7 +15,6 @@ from torqcheck.geometry.iso_4156_tolerances import (
     total_tolerance,
     variation_allowance,
 )
-from torqcheck.geometry.spline import Root
 from torqcheck.provenance import Mark
 
 MM, MICROMETRE = 1e-3, 1e-6

@@ -7,17 +7,17 @@ import pytest
 from published._case import Case
 
 from torqcheck.geometry import ansi_b92_1, din_5480, iso_4156, straight
-from torqcheck.geometry.data_block import block_of_involute, measured_thickness
-from torqcheck.geometry.iso_286 import grade_tolerance, shaft_deviation
-from torqcheck.geometry.iso_4156_tolerances import (
+from torqcheck.geometry.drawing.data_block import block_of_involute, measured_thickness
+from torqcheck.geometry.measuring.pin_choice import external_pins, external_spans, internal_pins
+from torqcheck.geometry.standards.iso_286 import grade_tolerance, shaft_deviation
+from torqcheck.geometry.standards.iso_4156_tolerances import (
     fundamental_deviation,
     index_variation,
     lead_variation,
     profile_variation,
 )
-from torqcheck.geometry.limits import Band, involute_limits
-from torqcheck.geometry.pin_choice import external_pins, external_spans, internal_pins
-from torqcheck.geometry.straight_limits import iso_14_limits, sae_limits
+from torqcheck.geometry.standards.limits import Band, involute_limits
+from torqcheck.geometry.standards.straight_limits import iso_14_limits, sae_limits
 
 INCH = 0.0254
 MM = 1e-3

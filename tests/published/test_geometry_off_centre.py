@@ -28,8 +28,8 @@ from torqcheck.geometry import (
     din_5480,
     iso_4156,
 )
-from torqcheck.geometry.ansi_b92_1 import spline as inch
-from torqcheck.geometry.off_centre import OffCentreAssembly, least_clearance
+from torqcheck.geometry.pairs.off_centre import OffCentreAssembly, least_clearance
+from torqcheck.geometry.standards.ansi_b92_1 import spline as inch
 
 INCH, MM = 0.0254, 1e-3
 of_major = partial(flat_root, unit=INCH)

@@ -6,8 +6,9 @@ import pytest
 from published._case import Case
 
 from torqcheck.errors import DomainError
-from torqcheck.geometry import ansi_b92_1, serration
-from torqcheck.geometry.data_block import block_of_involute
+from torqcheck.geometry import ansi_b92_1
+from torqcheck.geometry.drawing.data_block import block_of_involute
+from torqcheck.geometry.standards import serration
 
 SIZES = "DIN 5481, Serrations, list of sizes"
 LIST = (

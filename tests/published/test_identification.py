@@ -6,10 +6,10 @@ import pytest
 from published._case import Case
 
 from torqcheck.geometry import between_pins, space_from_pins
-from torqcheck.geometry.identification import Identification
-from torqcheck.geometry.identify import identify
-from torqcheck.geometry.readings import Measured, PinPair, Readings
-from torqcheck.geometry.series import candidates
+from torqcheck.geometry.identifying.identification import Identification
+from torqcheck.geometry.identifying.identify import identify
+from torqcheck.geometry.identifying.readings import Measured, PinPair, Readings
+from torqcheck.geometry.identifying.series import candidates
 
 INCH, MM = 0.0254, 1e-3
 B92 = "Forum question on the dimension across pins by ANSI B92.1, thread of practitioners"
@@ -177,7 +177,7 @@ def test_drill_bits_leave_37_and_45_degrees_undecided_and_ask_for_another_pin() 
 
 def test_a_shaft_taken_for_one_inch() -> None:
     """0.982 in was sold as 1 in and is 25 mm (mark: common practice, no source)."""
-    from torqcheck.geometry.near_miss import near_miss
+    from torqcheck.geometry.identifying.near_miss import near_miss
 
     near = near_miss(0.982 * INCH, "in")
     assert near is not None

@@ -27,7 +27,7 @@ from torqcheck.capacity import (
     load_parameter,
     pair_clearance_sigma,
 )
-from torqcheck.geometry.iso_4156_tolerances import index_variation
+from torqcheck.geometry.standards.iso_4156_tolerances import index_variation
 
 MECHANISM = "Derived from the mechanism of Chase, Sorensen and DeCaires, 2010"
 HARTER = "Harter, order statistics of the normal distribution, 1961, re-computed"

@@ -15,13 +15,13 @@ from torqcheck.geometry import (
     over_pins,
     thickness_from_pins,
 )
-from torqcheck.geometry.ansi_b92_1 import spline as inch
-from torqcheck.geometry.base_circle import base_diameter_from_over_pins, base_pitch_from_spans
-from torqcheck.geometry.bench_readings import PartReadings, PinReading, Reading, width_over_pins
-from torqcheck.geometry.judgement import COUNT_THE_TEETH, PLAY_FELT, PRACTICE, SNUG_FIT, judge
-from torqcheck.geometry.lash_comparison import LashReading, compare_lash, lash_from_dial
-from torqcheck.geometry.pseudo_mates import equal_count_fit, neighbours_with_equal_count
-from torqcheck.geometry.worn_members import Side, new_clearance, width_limits
+from torqcheck.geometry.pairs.base_circle import base_diameter_from_over_pins, base_pitch_from_spans
+from torqcheck.geometry.pairs.bench_readings import PartReadings, PinReading, Reading, width_over_pins
+from torqcheck.geometry.pairs.judgement import COUNT_THE_TEETH, PLAY_FELT, PRACTICE, SNUG_FIT, judge
+from torqcheck.geometry.pairs.lash_comparison import LashReading, compare_lash, lash_from_dial
+from torqcheck.geometry.pairs.pseudo_mates import equal_count_fit, neighbours_with_equal_count
+from torqcheck.geometry.pairs.worn_members import Side, new_clearance, width_limits
+from torqcheck.geometry.standards.ansi_b92_1 import spline as inch
 
 INCH, MM = 0.0254, 1e-3
 A30 = math.radians(30.0)

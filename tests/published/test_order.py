@@ -7,8 +7,8 @@ import pytest
 from builder import edited
 from published._case import Case
 
-from torqcheck.assessment.order import order
-from torqcheck.geometry.data_block import MemberName
+from torqcheck.assessment.order.write import order
+from torqcheck.geometry.drawing.data_block import MemberName
 from torqcheck.report.order import order_data
 from torqcheck.scenario import scenario_from_text
 

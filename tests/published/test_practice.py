@@ -6,7 +6,7 @@ import pytest
 from builder import assessed, edited
 from published._case import Case
 
-from torqcheck.assessment.path import slip_torque
+from torqcheck.assessment.torque.path import slip_torque
 from torqcheck.capacity import flank_pressure
 from torqcheck.geometry import angle_from_travel, clearance_from_travel
 from torqcheck.scenario.estimates import driven_inertias, rotor_inertia, torque_rise

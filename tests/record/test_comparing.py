@@ -89,7 +89,7 @@ def test_the_lash_is_followed_over_all_entries_up_to_the_last(record: Path) -> N
 
 
 def test_the_sheet_says_what_changed_within_80_columns(record: Path) -> None:
-    from torqcheck.report.as_text import as_text
+    from torqcheck.report.formats.as_text import as_text
 
     text = as_text(difference_sheet(between(record, 1, 2)))
     assert "joint[gearbox input].lash.clearance" in text

@@ -16,8 +16,8 @@ from hypothesis import strategies as st
 from shapely import Polygon
 
 from torqcheck.errors import OutputError
-from torqcheck.geometry import ansi_b92_1, din_5480, iso_4156, own_spline, serration, straight
-from torqcheck.geometry.data_block import (
+from torqcheck.geometry import ansi_b92_1, din_5480, iso_4156, own_spline, straight
+from torqcheck.geometry.drawing.data_block import (
     DataBlock,
     MemberName,
     block_of_involute,
@@ -25,7 +25,8 @@ from torqcheck.geometry.data_block import (
     block_of_straight,
 )
 from torqcheck.geometry.spline import InvoluteSpline
-from torqcheck.report.dxf_file import dxf_words, write_dxf
+from torqcheck.geometry.standards import serration
+from torqcheck.report.formats.dxf_file import dxf_words, write_dxf
 
 MM = 1e-3
 FINE = 1e-6  # m: what a chord may be off

@@ -11,8 +11,8 @@ from torqcheck.assessment.result import Assessment
 from torqcheck.checks import Check
 from torqcheck.report.build import sheet_of
 from torqcheck.report.check_words import BY
-from torqcheck.report.factor_plot import MOST, factor_figure
-from torqcheck.report.printout_checks import printed_checks
+from torqcheck.report.plots.factor_plot import MOST, factor_figure
+from torqcheck.report.printout.checks import printed_checks
 from torqcheck.report.sheet import Figure, Table
 from torqcheck.report.words import VERDICT_WORDS
 

@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 
 from torqcheck.errors import DomainError, OutputError
-from torqcheck.geometry import ansi_b92_1, iso_4156, over_pins, serration, straight, width_at_radius
-from torqcheck.geometry.data_block import (
+from torqcheck.geometry import ansi_b92_1, iso_4156, over_pins, straight, width_at_radius
+from torqcheck.geometry.drawing.data_block import (
     DataBlock,
     MeasuredWidth,
     MemberName,
@@ -20,8 +20,9 @@ from torqcheck.geometry.data_block import (
     block_of_straight,
     measured_thickness,
 )
-from torqcheck.report.figure_shapes import pin_centre, shape_of
-from torqcheck.report.figures import figure_words, write_figure
+from torqcheck.geometry.standards import serration
+from torqcheck.report.plots.shapes import pin_centre, shape_of
+from torqcheck.report.plots.spline_figures import figure_words, write_figure
 
 BLOCK = block_of_involute(ansi_b92_1.spline(27, "24/48"))
 BLOCKS = {

@@ -1,6 +1,6 @@
 """Lines of texts and cells: where they may break, and where not."""
 
-from torqcheck.report.layout import row_lines, wrapped
+from torqcheck.report.formats.layout import row_lines, wrapped
 from torqcheck.report.sheet import Column
 
 SENTENCE = (

@@ -12,12 +12,12 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from torqcheck.assessment import assess
-from torqcheck.report.as_html import as_html
-from torqcheck.report.as_pdf import as_pdf
-from torqcheck.report.factor_plot import LEFT, NAME_LINES, NAME_SIZE, _label
-from torqcheck.report.figure_file import drawn
-from torqcheck.report.letters import font_letters, legible, text_width
-from torqcheck.report.printout import printout_of
+from torqcheck.report.formats.as_html import as_html
+from torqcheck.report.formats.as_pdf import as_pdf
+from torqcheck.report.formats.figure_file import drawn
+from torqcheck.report.formats.letters import font_letters, legible, text_width
+from torqcheck.report.plots.factor_plot import LEFT, NAME_LINES, NAME_SIZE, _label
+from torqcheck.report.printout.whole import printout_of
 from torqcheck.report.sheet import Printout
 from torqcheck.scenario import scenario_from_text
 

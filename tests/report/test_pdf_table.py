@@ -6,8 +6,8 @@ from collections.abc import Iterator
 import pytest
 from pypdf import PdfReader
 
-from torqcheck.report.pdf_page import Pen
-from torqcheck.report.pdf_table import SIZE, _layout, first_height, write_table
+from torqcheck.report.formats.pdf_page import Pen
+from torqcheck.report.formats.pdf_table import SIZE, _layout, first_height, write_table
 from torqcheck.report.sheet import VERDICT, Column, Table
 
 TITLES = ("Joint", "Check", VERDICT, "Factor", "Target", "Range", "By", "Value MPa", "Limit MPa", "Value psi")

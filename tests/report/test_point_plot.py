@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from torqcheck.errors import DomainError
-from torqcheck.report.point_plot import Point, point_plot
+from torqcheck.report.plots.point_plot import Point, point_plot
 
 LABELS = {"x_label": "cost", "y_label": "safety", "level": 1.0, "level_label": "target"}
 

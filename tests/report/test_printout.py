@@ -16,15 +16,15 @@ from torqcheck.assessment import assess
 from torqcheck.assessment.pictured import pictured
 from torqcheck.assessment.result import Assessment
 from torqcheck.materials import allowable_stresses, hardness_bands
-from torqcheck.report import as_pdf as pdf_form
-from torqcheck.report.as_html import Paper, as_html
-from torqcheck.report.as_pdf import as_pdf
 from torqcheck.report.build import assumption_lines
-from torqcheck.report.factor_plot import MOST
-from torqcheck.report.figure_file import drawn
+from torqcheck.report.formats import as_pdf as pdf_form
+from torqcheck.report.formats.as_html import Paper, as_html
+from torqcheck.report.formats.as_pdf import as_pdf
+from torqcheck.report.formats.figure_file import drawn
 from torqcheck.report.numbers import significant
-from torqcheck.report.printout import NARROW, printout_of
-from torqcheck.report.printout_text import printout_as_markdown, printout_as_text
+from torqcheck.report.plots.factor_plot import MOST
+from torqcheck.report.printout.text import printout_as_markdown, printout_as_text
+from torqcheck.report.printout.whole import NARROW, printout_of
 from torqcheck.report.record import entry_files
 from torqcheck.report.sheet import Figure, Printout, Table
 from torqcheck.report.words import VERDICT_WORDS

@@ -9,16 +9,16 @@ from builder import assessed, edited
 from torqcheck.assessment import assess
 from torqcheck.assessment.result import Assessment
 from torqcheck.checks import Verdict
-from torqcheck.report import printout as arranging
-from torqcheck.report.as_html import as_html
-from torqcheck.report.as_markdown import as_markdown
 from torqcheck.report.build import sheet_of
-from torqcheck.report.factor_plot import factor_figure
+from torqcheck.report.formats.as_html import as_html
+from torqcheck.report.formats.as_markdown import as_markdown
 from torqcheck.report.load import load_note
 from torqcheck.report.play import NOT_MATES, play_tables
-from torqcheck.report.printout import printout_of
-from torqcheck.report.printout_checks import printed_checks
-from torqcheck.report.printout_text import printout_as_markdown
+from torqcheck.report.plots.factor_plot import factor_figure
+from torqcheck.report.printout.checks import printed_checks
+from torqcheck.report.printout.text import printout_as_markdown
+from torqcheck.report.printout.whole import printout_of
+from torqcheck.report.printout.whole import whole as arranging
 from torqcheck.report.sheet import Blanks, Note, Printout, Sheet, Table
 from torqcheck.scenario import scenario_from_text
 

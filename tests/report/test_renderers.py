@@ -5,11 +5,11 @@ import re
 import pytest
 from builder import assessed
 
-from torqcheck.report.as_markdown import as_markdown
-from torqcheck.report.as_terminal import as_terminal
-from torqcheck.report.as_text import as_text
 from torqcheck.report.build import sheet_of, shown_name
-from torqcheck.report.files import write_whole
+from torqcheck.report.formats.as_markdown import as_markdown
+from torqcheck.report.formats.as_terminal import as_terminal
+from torqcheck.report.formats.as_text import as_text
+from torqcheck.report.formats.files import write_whole
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 
 SHEET = Sheet(

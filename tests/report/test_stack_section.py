@@ -4,10 +4,10 @@ from pathlib import Path
 
 import pytest
 
-from torqcheck.assessment.stack import stack
-from torqcheck.assessment.stack_result import PartPlace, StackCheck
-from torqcheck.report.stack_section import range_lines, section_lines
-from torqcheck.report.stack_words import number_text, stack_line, stack_words
+from torqcheck.assessment.stack.judge import stack
+from torqcheck.assessment.stack.result import PartPlace, StackCheck
+from torqcheck.report.stack.section import range_lines, section_lines
+from torqcheck.report.stack.words import number_text, stack_line, stack_words
 from torqcheck.units import System
 
 SCENARIO = Path(__file__).parents[2] / "scenarios" / "glasshouse_tug.toml"

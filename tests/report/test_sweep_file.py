@@ -5,10 +5,10 @@ from pathlib import Path
 import pytest
 from builder import loaded
 
-from torqcheck.assessment.sweep import Question, question_of
+from torqcheck.assessment.sweep.run import Question, question_of
 from torqcheck.errors import OutputError, StoppedError
-from torqcheck.report import sweep_file
-from torqcheck.report.sweep_run import Swept, swept_to_file
+from torqcheck.report.sweep.run import Swept, swept_to_file
+from torqcheck.report.sweep.sweep import file as sweep_file
 
 ENDINGS = ("csv", "parquet")
 

@@ -9,8 +9,8 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from torqcheck.errors import DomainError
-from torqcheck.report.plot_scale import linear_scale, log_scale
-from torqcheck.report.terminal_plot import Level, Mark, Series, line_plot
+from torqcheck.report.plots.scale import linear_scale, log_scale
+from torqcheck.report.plots.terminal_plot import Level, Mark, Series, line_plot
 
 LABELS = {"x_label": "time, ms", "y_label": "torque, N m"}
 LINE = Series("torque in the path", (0.0, 10.0), (0.0, 100.0))

@@ -13,10 +13,10 @@ from report.test_terminal_plot import Plot
 from shock.test_peak import TROLLEY, blows
 
 from torqcheck.errors import DomainError, OutputError
-from torqcheck.report.as_text import as_text
+from torqcheck.report.formats.as_text import as_text
+from torqcheck.report.plots.trace_events import TracePicture, motor_line, trace_picture, trace_table
+from torqcheck.report.plots.trace_plot import terminal_trace, trace_words, write_trace_figure
 from torqcheck.report.sheet import Sheet
-from torqcheck.report.trace_events import TracePicture, motor_line, trace_picture, trace_table
-from torqcheck.report.trace_plot import terminal_trace, trace_words, write_trace_figure
 from torqcheck.shock import Trace, peak, trace
 
 SOURCE = "Two-inertia torsional model, closed form and independent integration"

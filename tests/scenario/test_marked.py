@@ -8,9 +8,9 @@ from builder import BASE
 from commands._run import torqcheck
 
 from torqcheck.assessment import assess
-from torqcheck.assessment.life import life
-from torqcheck.assessment.order import order
-from torqcheck.assessment.stack import stack
+from torqcheck.assessment.lifetime.life import life
+from torqcheck.assessment.order.write import order
+from torqcheck.assessment.stack.judge import stack
 from torqcheck.interview.template import template
 from torqcheck.report.new_scenario import template_text
 from torqcheck.scenario import Scenario, edits, scenario_from_text

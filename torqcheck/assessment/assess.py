@@ -4,21 +4,17 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from torqcheck.assessment.alignment import alignment_of, alignment_verdict
-from torqcheck.assessment.alignment_result import AlignmentResult
-from torqcheck.assessment.answered import answered_for
-from torqcheck.assessment.blow import peak_at, worst_blow
-from torqcheck.assessment.cautions import standing_cautions
-from torqcheck.assessment.deciding import Wanted, deciding_of, reasons_of
-from torqcheck.assessment.fatigue_course import fatigue_now
-from torqcheck.assessment.fatigue_result import FatigueResult
-from torqcheck.assessment.growth import JointGrowth, NoLife, growth_of
-from torqcheck.assessment.load_distribution import LoadDistribution
-from torqcheck.assessment.mate import mate_of
-from torqcheck.assessment.path import JointLoad
-from torqcheck.assessment.play import play_of
-from torqcheck.assessment.play_result import PlayResult
+from torqcheck.assessment.bench.alignment import alignment_of, alignment_verdict
+from torqcheck.assessment.bench.alignment_result import AlignmentResult
+from torqcheck.assessment.bench.mate import mate_of
+from torqcheck.assessment.bench.play import play_of
+from torqcheck.assessment.bench.play_result import PlayResult
+from torqcheck.assessment.fatigue.result import FatigueResult
+from torqcheck.assessment.lifetime.fatigue_course import fatigue_now
+from torqcheck.assessment.lifetime.growth import JointGrowth, NoLife, growth_of
+from torqcheck.assessment.lifetime.wear import wear_result
 from torqcheck.assessment.prepared import Prepared, checks_at, first_state, prepared_of
+from torqcheck.assessment.ranges.spread import Spread, spread_of
 from torqcheck.assessment.resolved import Resolved
 from torqcheck.assessment.result import (
     Assessment,
@@ -30,10 +26,14 @@ from torqcheck.assessment.result import (
     ShockResult,
     WearResult,
 )
-from torqcheck.assessment.spread import Spread, spread_of
-from torqcheck.assessment.stack import stack_check
-from torqcheck.assessment.verdict import found_verdict, joint_verdict
-from torqcheck.assessment.wear import wear_result
+from torqcheck.assessment.stack.judge import stack_check
+from torqcheck.assessment.teeth.load_distribution import LoadDistribution
+from torqcheck.assessment.torque.blow import peak_at, worst_blow
+from torqcheck.assessment.torque.path import JointLoad
+from torqcheck.assessment.verdict.answered import answered_for
+from torqcheck.assessment.verdict.cautions import standing_cautions
+from torqcheck.assessment.verdict.deciding import Wanted, deciding_of, reasons_of
+from torqcheck.assessment.verdict.verdict import found_verdict, joint_verdict
 from torqcheck.checks import Check, Verdict, weakest, weakest_first, worst_verdict
 from torqcheck.draws import SEED
 from torqcheck.scenario import Scenario, load_scenario

@@ -14,9 +14,9 @@ from torqcheck.assessment.kinds.shaft import resolve_shaft
 from torqcheck.assessment.kinds.sleeve import resolve_sleeve
 from torqcheck.assessment.kinds.weld import resolve_weld
 from torqcheck.assessment.resolved import Requirement, Resolved
-from torqcheck.assessment.spline_checks import spline_checks
-from torqcheck.assessment.spline_state import SplineState, described, spline_state
-from torqcheck.assessment.teeth_under_load import teeth_under_load
+from torqcheck.assessment.teeth.checks import spline_checks
+from torqcheck.assessment.teeth.state import SplineState, described, spline_state
+from torqcheck.assessment.teeth.under_load import teeth_under_load
 from torqcheck.capacity import spline_mesh_stiffness
 from torqcheck.checks import Check
 from torqcheck.elementwise import number

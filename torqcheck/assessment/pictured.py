@@ -2,14 +2,14 @@
 
 from dataclasses import dataclass
 
-from torqcheck.assessment.blow import worst_arguments
-from torqcheck.assessment.life import life
-from torqcheck.assessment.life_result import Life
+from torqcheck.assessment.lifetime.life import life
+from torqcheck.assessment.lifetime.life_result import Life
 from torqcheck.assessment.prepared import Prepared, prepared_of
-from torqcheck.assessment.ramp_result import TracedBlow
+from torqcheck.assessment.ramp.result import TracedBlow
 from torqcheck.assessment.result import Assessment
-from torqcheck.assessment.stack import stack
-from torqcheck.assessment.stack_finding import StackFinding
+from torqcheck.assessment.stack.finding import StackFinding
+from torqcheck.assessment.stack.judge import stack
+from torqcheck.assessment.torque.blow import worst_arguments
 from torqcheck.checks import Member
 from torqcheck.scenario import Scenario
 

@@ -3,16 +3,16 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from torqcheck.assessment.blow import Path, path_of
-from torqcheck.assessment.design_load import Line
-from torqcheck.assessment.factors import life_factors, tabulated_application_factor
 from torqcheck.assessment.joints import resolve, with_draws_of
-from torqcheck.assessment.path import JointLoad, torque_path
+from torqcheck.assessment.lifetime.wear_model import lash_limit
 from torqcheck.assessment.resolved import Requirement, Resolved
-from torqcheck.assessment.series import linked_joint
-from torqcheck.assessment.spline_state import SplineState
-from torqcheck.assessment.stack_engagement import with_stack_engagement
-from torqcheck.assessment.wear_model import lash_limit
+from torqcheck.assessment.stack.engagement import with_stack_engagement
+from torqcheck.assessment.teeth.series import linked_joint
+from torqcheck.assessment.teeth.state import SplineState
+from torqcheck.assessment.torque.blow import Path, path_of
+from torqcheck.assessment.torque.design_load import Line
+from torqcheck.assessment.torque.factors import life_factors, tabulated_application_factor
+from torqcheck.assessment.torque.path import JointLoad, torque_path
 from torqcheck.checks import Check
 from torqcheck.provenance import Source
 from torqcheck.scenario import Scenario

@@ -6,19 +6,19 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
-from torqcheck.assessment.design_load import Line
-from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.torque.design_load import Line
+from torqcheck.assessment.torque.factors import LifeFactors
 from torqcheck.checks import Check
 from torqcheck.materials import Steel
 from torqcheck.scenario.ledger import Ledger
 
 if TYPE_CHECKING:
-    from torqcheck.assessment.fatigue import PathBlow
-    from torqcheck.assessment.fatigue_result import FatigueResult
+    from torqcheck.assessment.fatigue.judge import PathBlow
+    from torqcheck.assessment.fatigue.result import FatigueResult
     from torqcheck.assessment.prepared import Prepared
     from torqcheck.assessment.result import ShockResult
-    from torqcheck.assessment.spline_state import SplineState
-    from torqcheck.assessment.teeth_under_load import TeethUnderLoad
+    from torqcheck.assessment.teeth.state import SplineState
+    from torqcheck.assessment.teeth.under_load import TeethUnderLoad
 
 __all__ = ["Checker", "Fatiguer", "Requirement", "Resolved"]
 

@@ -4,13 +4,13 @@ import math
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from torqcheck.assessment.alignment_result import AlignmentResult
-from torqcheck.assessment.answered import Answered
-from torqcheck.assessment.fatigue_result import FatigueResult
-from torqcheck.assessment.load_distribution import LoadDistribution
-from torqcheck.assessment.play_result import PlayResult
-from torqcheck.assessment.reason import Reason
-from torqcheck.assessment.stack_result import StackCheck
+from torqcheck.assessment.bench.alignment_result import AlignmentResult
+from torqcheck.assessment.bench.play_result import PlayResult
+from torqcheck.assessment.fatigue.result import FatigueResult
+from torqcheck.assessment.stack.result import StackCheck
+from torqcheck.assessment.teeth.load_distribution import LoadDistribution
+from torqcheck.assessment.verdict.answered import Answered
+from torqcheck.assessment.verdict.reason import Reason
 from torqcheck.checks import Check, Verdict
 from torqcheck.scenario.ledger import Assumption, Caution, MissingReading
 from torqcheck.units import in_unit

@@ -1,6 +1,6 @@
 """Lengths of plain data: millimetres, without the last digits, which are rounding of the arithmetic."""
 
-from torqcheck.geometry.limits import Band
+from torqcheck.geometry.standards.limits import Band
 
 __all__ = ["band_mm", "rounded_mm"]
 

@@ -67,11 +67,11 @@ def assess(
 
     assessment = assess_scenario(scenario)
     if format is Format.json:
-        from torqcheck.report.as_json import as_json
+        from torqcheck.report.formats.as_json import as_json
 
         content = as_json(assessment.to_dict())
     elif format is Format.csv:
-        from torqcheck.report.as_csv import as_csv
+        from torqcheck.report.formats.as_csv import as_csv
 
         content = as_csv(assessment)
     else:

@@ -26,7 +26,7 @@ from torqcheck.cli.options import (
 )
 
 if TYPE_CHECKING:
-    from torqcheck.assessment.compare_result import Comparison
+    from torqcheck.assessment.compare.result import Comparison
 
 __all__ = ["compare"]
 
@@ -114,8 +114,8 @@ def compare(
     """
     refuse_wrong_ending("figure", figure, FIGURE_ENDINGS)
     refuse_same_file(figure=figure, out=out)
-    from torqcheck.assessment.compare import compare as comparison_of
-    from torqcheck.assessment.compare_choices import Wanted
+    from torqcheck.assessment.compare.choices import Wanted
+    from torqcheck.assessment.compare.side_by_side import compare as comparison_of
     from torqcheck.cli.following import Following
 
     wanted = Wanted(
@@ -132,7 +132,7 @@ def compare(
         found = comparison_of(scenario, wanted, sort=sort.value, pareto=pareto, follow=follow)
     content = _content(found, format, out, plain)
     if figure is not None:
-        from torqcheck.report.compare_plot import compare_words, write_compare_figure
+        from torqcheck.report.plots.compare_plot import compare_words, write_compare_figure
 
         write_compare_figure(figure, found)
         print(compare_words(found, figure), file=sys.stderr)
@@ -149,16 +149,16 @@ def _names(text: str | None) -> tuple[str, ...] | None:
 def _content(found: "Comparison", form: Format, out: Path | None, plain: bool) -> str:
     """Render the answer."""
     if form is Format.json:
-        from torqcheck.report.as_json import as_json
+        from torqcheck.report.formats.as_json import as_json
 
         return as_json(found.to_dict())
     if form is Format.csv:
-        from torqcheck.report.as_csv import rows_as_csv
         from torqcheck.report.compare import compare_rows
+        from torqcheck.report.formats.as_csv import rows_as_csv
 
         return rows_as_csv(compare_rows(found))
     from torqcheck.report.compare import compare_sheet
-    from torqcheck.report.compare_plot import compare_plot
+    from torqcheck.report.plots.compare_plot import compare_plot
 
     # in Markdown the table says what the plot shows
     drawn = None

@@ -24,7 +24,7 @@ def number_words(context: typer.Context, incomplete: str) -> list[str]:
     if scenario is None:
         return []
     from torqcheck.assessment import assess
-    from torqcheck.assessment.why_names import words_after
+    from torqcheck.assessment.why.names import words_after
 
     try:
         words = words_after(assess(scenario).to_dict(), " ".join(context.params.get("name") or ()))
@@ -54,7 +54,7 @@ def steel_names(incomplete: str) -> list[str]:
 
 def unknown_names(incomplete: str) -> list[str]:
     """What `size` can solve for."""
-    from torqcheck.assessment.size import FINDS
+    from torqcheck.assessment.size.solve import FINDS
 
     return [name for name in FINDS if name.startswith(incomplete)]
 

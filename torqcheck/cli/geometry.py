@@ -27,7 +27,7 @@ from torqcheck.cli.spline_options import block_from_options
 from torqcheck.errors import DomainError, UsageError
 
 if TYPE_CHECKING:
-    from torqcheck.geometry.data_block import DataBlock, MeasuredWidth, MemberName
+    from torqcheck.geometry.drawing.data_block import DataBlock, MeasuredWidth, MemberName
 
 __all__ = ["geometry"]
 
@@ -115,7 +115,7 @@ def geometry(
     except DomainError as error:
         raise UsageError(str(error)) from error
     if format is Format.json:
-        from torqcheck.report.as_json import as_json
+        from torqcheck.report.formats.as_json import as_json
         from torqcheck.report.spline_data import block_data
 
         content = as_json(
@@ -123,7 +123,7 @@ def geometry(
             | {"dxf": None if dxf is None else str(dxf)}
         )
     elif format is Format.csv:
-        from torqcheck.report.as_csv import rows_as_csv
+        from torqcheck.report.formats.as_csv import rows_as_csv
         from torqcheck.report.spline_data import block_rows
 
         content = rows_as_csv(block_rows(block))
@@ -152,7 +152,7 @@ def _draw(
     """Write the figure if one is wanted; return what it shows in words."""
     if figure is None:
         return ()
-    from torqcheck.report.figures import figure_words, write_figure
+    from torqcheck.report.plots.spline_figures import figure_words, write_figure
 
     write_figure(figure, block, readings)
     return figure_words(block, readings, figure)
@@ -162,7 +162,7 @@ def _cut(dxf: Path | None, block: "DataBlock") -> tuple[str, ...]:
     """Write the outlines for the machine if they are wanted; return what the file holds in words."""
     if dxf is None:
         return ()
-    from torqcheck.report.dxf_file import dxf_words, write_dxf
+    from torqcheck.report.formats.dxf_file import dxf_words, write_dxf
 
     members: tuple[MemberName, ...] = ("external", "internal")
     write_dxf(dxf, block, members)

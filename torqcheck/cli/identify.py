@@ -21,8 +21,8 @@ from torqcheck.cli.spline_options import quantity, refuse_bad_count
 from torqcheck.errors import DomainError, UsageError
 
 if TYPE_CHECKING:
-    from torqcheck.geometry.identification import Identification
-    from torqcheck.geometry.readings import Measured, PinPair, Readings
+    from torqcheck.geometry.identifying.identification import Identification
+    from torqcheck.geometry.identifying.readings import Measured, PinPair, Readings
     from torqcheck.report.identification import Written
 
 __all__ = ["identify"]
@@ -85,7 +85,7 @@ def identify(
 
     Exit codes: 0 identified, 2 bad input, 3 cannot tell or none of these, 4 could not finish.
     """
-    from torqcheck.geometry.identify import identify as find
+    from torqcheck.geometry.identifying.identify import identify as find
 
     refuse_bad_count("teeth", teeth)
     texts = {"major diameter": major_diameter, "minor diameter": minor_diameter}
@@ -117,11 +117,11 @@ def _content(
     from torqcheck.report import identification as report
 
     if form is Format.json:
-        from torqcheck.report.as_json import as_json
+        from torqcheck.report.formats.as_json import as_json
 
         return as_json(report.identification_data(found, written))
     if form is Format.csv:
-        from torqcheck.report.as_csv import rows_as_csv
+        from torqcheck.report.formats.as_csv import rows_as_csv
 
         rows = report.identification_rows(found)
         return rows_as_csv(rows) if rows else "standard,designation\n"
@@ -131,7 +131,7 @@ def _content(
 
 def _measured(option: str, text: str) -> "Measured":
     """Read one length with its tolerance."""
-    from torqcheck.geometry.readings import Measured
+    from torqcheck.geometry.identifying.readings import Measured
 
     value, tolerance = quantity({option: text}, option)
     return Measured(value, tolerance or None)
@@ -143,7 +143,7 @@ def _maybe(option: str, text: str) -> "Measured | None":
 
 def _pins(side: Side, over: list[str], between: list[str], sizes: list[str]) -> "tuple[PinPair, ...]":
     """Pair readings with the pins that they were taken with."""
-    from torqcheck.geometry.readings import PinPair
+    from torqcheck.geometry.identifying.readings import PinPair
 
     if (side is Side.external and between) or (side is Side.internal and over):
         right, wrong = ("over", "between") if side is Side.external else ("between", "over")
@@ -187,7 +187,7 @@ def _readings(
     module: float | None,
 ) -> "Readings":
     """Gather everything that was read."""
-    from torqcheck.geometry.readings import Readings
+    from torqcheck.geometry.identifying.readings import Readings
 
     return Readings(
         teeth=teeth,

@@ -36,17 +36,17 @@ def influence(
     It takes some seconds: the blow is followed again for each of many thousand draws.
     Exit codes: 0 answered, 2 bad input, 4 could not finish.
     """
-    from torqcheck.assessment.influence import influence as influence_of
+    from torqcheck.assessment.ranges.influence import influence as influence_of
     from torqcheck.cli.following import Following
 
     with Following("repeats") as follow:
         found = influence_of(scenario, follow=follow)
     if format is Format.json:
-        from torqcheck.report.as_json import as_json
+        from torqcheck.report.formats.as_json import as_json
 
         content = as_json(found.to_dict())
     elif format is Format.csv:
-        from torqcheck.report.as_csv import rows_as_csv
+        from torqcheck.report.formats.as_csv import rows_as_csv
         from torqcheck.report.influence import influence_rows
 
         content = rows_as_csv(influence_rows(found))

@@ -28,7 +28,7 @@ from torqcheck.cli.options import (
 from torqcheck.errors import UsageError
 
 if TYPE_CHECKING:
-    from torqcheck.assessment.life_result import Life
+    from torqcheck.assessment.lifetime.life_result import Life
 
 __all__ = ["life"]
 
@@ -76,14 +76,14 @@ def life(
             f"--blow-wear: {blow_wear:g} must lie between 0 and {MOST_BLOW_WEAR:g}; 0.5 for half more wear"
         )
     refuse_same_file(figure=figure, out=out)
-    from torqcheck.assessment.life import life as life_of
+    from torqcheck.assessment.lifetime.life import life as life_of
     from torqcheck.cli.following import waiting
 
     with waiting("life"):
         found = life_of(scenario, blow_wear=blow_wear)
     content = _content(found, units, format, out, plain)
     if figure is not None:
-        from torqcheck.report.life_plot import fan_words, write_fan_figure
+        from torqcheck.report.plots.life_plot import fan_words, write_fan_figure
 
         write_fan_figure(figure, found, shown_system(units))
         print(fan_words(found, figure), file=sys.stderr)
@@ -96,11 +96,11 @@ def life(
 def _content(found: "Life", units: Units, form: Format, out: Path | None, plain: bool) -> str:
     """Render the answer."""
     if form is Format.json:
-        from torqcheck.report.as_json import as_json
+        from torqcheck.report.formats.as_json import as_json
 
         return as_json(found.to_dict())
     if form is Format.csv:
-        from torqcheck.report.as_csv import rows_as_csv
+        from torqcheck.report.formats.as_csv import rows_as_csv
         from torqcheck.report.life import growth_rows
 
         return rows_as_csv(growth_rows(found))
@@ -109,7 +109,7 @@ def _content(found: "Life", units: Units, form: Format, out: Path | None, plain:
     if form is Format.markdown:
         # the table says what the plot shows
         return terminal(life_sheet(found, units.value), form, out=out, plain=plain)
-    from torqcheck.report.life_plot import fan_plots
+    from torqcheck.report.plots.life_plot import fan_plots
 
     plots = fan_plots(
         found,

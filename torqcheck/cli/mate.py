@@ -23,9 +23,9 @@ from torqcheck.cli.spline_options import Given, involute_from_options, quantity,
 from torqcheck.errors import DomainError, UsageError
 
 if TYPE_CHECKING:
-    from torqcheck.assessment.mating import Mating
-    from torqcheck.geometry.bench_readings import PartReadings, PinReading, Reading
-    from torqcheck.geometry.lash_comparison import LashReading
+    from torqcheck.assessment.bench.mating import Mating
+    from torqcheck.geometry.pairs.bench_readings import PartReadings, PinReading, Reading
+    from torqcheck.geometry.pairs.lash_comparison import LashReading
     from torqcheck.geometry.spline import InvoluteSpline
 
 __all__ = ["mate"]
@@ -116,11 +116,11 @@ def mate(
 def _content(mating: "Mating", units: Units, form: Format, out: Path | None, plain: bool) -> str:
     """Render the finding."""
     if form is Format.json:
-        from torqcheck.report.as_json import as_json
+        from torqcheck.report.formats.as_json import as_json
 
         return as_json({"format": 1, "torqcheck": torqcheck.__version__, **mating.to_dict()})
     if form is Format.csv:
-        from torqcheck.report.as_csv import rows_as_csv
+        from torqcheck.report.formats.as_csv import rows_as_csv
 
         return rows_as_csv(
             [
@@ -138,7 +138,7 @@ def _mating(
     scenario: Path | None, counts: tuple[int | None, int | None], given: Given, fit_class: int | None
 ) -> "Mating":
     """From the scenario, or from the options; not from both."""
-    from torqcheck.assessment.mating import mates_of_scenario, pair_of_readings
+    from torqcheck.assessment.bench.mating import mates_of_scenario, pair_of_readings
 
     if scenario is not None:
         if given or fit_class is not None or counts != (None, None):
@@ -180,7 +180,7 @@ def _in_plain_words(
     given: Given,
 ) -> tuple[str, ...]:
     """Put what the user wrote, and what it could be, in place of the kernel's words on a bad reading."""
-    from torqcheck.geometry.bench_readings import width_over_pins
+    from torqcheck.geometry.pairs.bench_readings import width_over_pins
 
     outer, inner = parts
     for side, part, key, pin in (
@@ -203,7 +203,7 @@ def _in_plain_words(
 
 def _possible(spline: "InvoluteSpline", side: str, pins: "PinReading") -> str:
     """Say what these pins can read on the spline at all, from hardly any tooth to hardly any space."""
-    from torqcheck.geometry.pins import between_pins, over_pins
+    from torqcheck.geometry.measuring.pins import between_pins, over_pins
 
     kernel = over_pins if side == "external" else between_pins
     pitch = math.pi * spline.module
@@ -224,8 +224,8 @@ def _possible(spline: "InvoluteSpline", side: str, pins: "PinReading") -> str:
 
 
 def _parts(outer: int, inner: int, given: Given) -> "tuple[PartReadings, PartReadings]":
-    from torqcheck.geometry.bench_readings import PartReadings
-    from torqcheck.geometry.readings import CALIPER
+    from torqcheck.geometry.identifying.readings import CALIPER
+    from torqcheck.geometry.pairs.bench_readings import PartReadings
 
     return (
         PartReadings(
@@ -242,8 +242,8 @@ def _parts(outer: int, inner: int, given: Given) -> "tuple[PartReadings, PartRea
 
 
 def _pins(given: Given, key: str, pin: str) -> "tuple[PinReading, ...]":
-    from torqcheck.geometry.bench_readings import PinReading
-    from torqcheck.geometry.readings import OVER_PINS, PIN
+    from torqcheck.geometry.identifying.readings import OVER_PINS, PIN
+    from torqcheck.geometry.pairs.bench_readings import PinReading
 
     if key not in given:
         if pin in given:
@@ -259,7 +259,7 @@ def _pins(given: Given, key: str, pin: str) -> "tuple[PinReading, ...]":
 
 
 def _reading(given: Given, key: str, usual: float, *, zero_allowed: bool = False) -> "Reading | None":
-    from torqcheck.geometry.bench_readings import Reading
+    from torqcheck.geometry.pairs.bench_readings import Reading
 
     if key not in given:
         return None
@@ -268,7 +268,7 @@ def _reading(given: Given, key: str, usual: float, *, zero_allowed: bool = False
 
 
 def _lash(given: Given) -> "tuple[LashReading, ...]":
-    from torqcheck.geometry.lash_comparison import lash_from_clearance
+    from torqcheck.geometry.pairs.lash_comparison import lash_from_clearance
 
     # a pair without play is a reading like any other
     reading = _reading(given, "clearance", 0.02e-3, zero_allowed=True)

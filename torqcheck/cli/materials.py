@@ -41,8 +41,8 @@ def materials(
     from torqcheck.report.steels import steel_data, steel_sheet
 
     if format in {Format.json, Format.csv}:
-        from torqcheck.report.as_csv import rows_as_csv
-        from torqcheck.report.as_json import as_json
+        from torqcheck.report.formats.as_csv import rows_as_csv
+        from torqcheck.report.formats.as_json import as_json
 
         data = steel_data(name, harder_than)
         emit(as_json({"steels": data}) if format is Format.json else rows_as_csv(data), out)

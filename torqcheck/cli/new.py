@@ -99,7 +99,7 @@ def _refuse_existing(*files: Path) -> None:
 def _copy(file: Path, name: str) -> None:
     """Copy an example, with the files that it reads."""
     from torqcheck.interview.examples import copied_example
-    from torqcheck.report.files import write_fresh
+    from torqcheck.report.formats.files import write_fresh
 
     text, companions = copied_example(name)
     beside = {file.parent / companion: content for companion, content in companions.items()}
@@ -120,7 +120,7 @@ def _same(path: Path, content: bytes) -> bool:
 def _template(file: Path) -> None:
     """Write the template."""
     from torqcheck.interview.template import template
-    from torqcheck.report.files import write_fresh
+    from torqcheck.report.formats.files import write_fresh
     from torqcheck.report.new_scenario import template_text
 
     _refuse_existing(file)
@@ -222,7 +222,7 @@ class _Conversation:
 
     def _finish(self) -> None:
         """Write the file whole, once the rules have read it again, and say how to go on."""
-        from torqcheck.report.files import write_fresh, write_whole
+        from torqcheck.report.formats.files import write_fresh, write_whole
         from torqcheck.report.new_scenario import scenario_text
         from torqcheck.scenario import load_scenario, scenario_from_text
 
@@ -243,7 +243,7 @@ class _Conversation:
         """Save what is there, if it is more than is saved already."""
         from torqcheck.interview.saved import saved_text
         from torqcheck.report.asking import answers_in_words
-        from torqcheck.report.files import write_whole
+        from torqcheck.report.formats.files import write_whole
 
         if self.written:
             return

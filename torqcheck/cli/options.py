@@ -12,7 +12,7 @@ import typer
 from torqcheck.errors import OutputError, UsageError
 
 if TYPE_CHECKING:
-    from torqcheck.assessment.answered import Answered
+    from torqcheck.assessment.verdict.answered import Answered
     from torqcheck.report.sheet import Sheet
     from torqcheck.units import System
 
@@ -123,7 +123,7 @@ def emit(content: str, out: Path | None, *, made_from: Sequence[Path] = ()) -> N
     if out is None:
         _print(content)
         return
-    from torqcheck.report.files import write_whole
+    from torqcheck.report.formats.files import write_whole
 
     write_whole(out, content, keep=made_from)
 
@@ -165,14 +165,14 @@ def shown_system(units: Units) -> "System":
 def terminal(sheet: "Sheet", form: Format, *, out: Path | None, plain: bool) -> str:
     """Render a sheet as a table for the terminal, as plain text or as Markdown."""
     if form is Format.markdown:
-        from torqcheck.report.as_markdown import as_markdown
+        from torqcheck.report.formats.as_markdown import as_markdown
 
         return as_markdown(sheet)
     if form is Format.text:
-        from torqcheck.report.as_text import as_text
+        from torqcheck.report.formats.as_text import as_text
 
         return as_text(sheet, NARROW)
-    from torqcheck.report.as_terminal import as_terminal
+    from torqcheck.report.formats.as_terminal import as_terminal
 
     return as_terminal(sheet, width=columns(form, out), colour=_colour(plain, out))
 

@@ -26,8 +26,8 @@ from torqcheck.cli.options import (
 )
 
 if TYPE_CHECKING:
-    from torqcheck.assessment.order_result import Order
-    from torqcheck.geometry.data_block import MemberName
+    from torqcheck.assessment.order.result import Order
+    from torqcheck.geometry.drawing.data_block import MemberName
 
 __all__ = ["order"]
 
@@ -81,7 +81,7 @@ def order(
     """
     refuse_wrong_ending("dxf", dxf, DXF_ENDINGS)
     refuse_same_file(dxf=dxf, out=out)
-    from torqcheck.assessment.order import order as order_of
+    from torqcheck.assessment.order.write import order as order_of
 
     found = order_of(scenario, joint, None if side is None else side.value, fit=fit, fit_class=fit_class)
     kept = sources_of(scenario, found)
@@ -104,12 +104,12 @@ def _content(
 ) -> str:
     """Render the order."""
     if form is Format.json:
-        from torqcheck.report.as_json import as_json
+        from torqcheck.report.formats.as_json import as_json
         from torqcheck.report.order import order_data
 
         return as_json(order_data(found, None if dxf is None else str(dxf)))
     if form is Format.csv:
-        from torqcheck.report.as_csv import rows_as_csv
+        from torqcheck.report.formats.as_csv import rows_as_csv
         from torqcheck.report.order import order_rows
 
         return rows_as_csv(order_rows(found))
@@ -122,7 +122,7 @@ def _cut(dxf: Path | None, found: "Order", kept: tuple[Path, ...]) -> tuple[str,
     """Write the outlines of the new parts if they are wanted; return what the file holds in words."""
     if dxf is None:
         return ()
-    from torqcheck.report.dxf_file import dxf_words, write_dxf
+    from torqcheck.report.formats.dxf_file import dxf_words, write_dxf
 
     members: tuple[MemberName, ...] = tuple(side.side for side in found.sides)
     heading = (f"{found.title}: {found.joint}", f"file {found.file}, sha256 {found.file_sha256[:12]}")

@@ -27,7 +27,7 @@ from torqcheck.cli.options import (
 )
 
 if TYPE_CHECKING:
-    from torqcheck.assessment.ramp_result import Ramp
+    from torqcheck.assessment.ramp.result import Ramp
     from torqcheck.report.sheet import Table
     from torqcheck.units import System
 
@@ -75,7 +75,7 @@ def ramp(
     refuse_wrong_ending("figure", figure, FIGURE_ENDINGS)
     refuse_wrong_ending("trace-figure", trace_figure, FIGURE_ENDINGS)
     refuse_same_file(figure=figure, trace_figure=trace_figure, out=out)
-    from torqcheck.assessment.ramp import ramp as ramp_of
+    from torqcheck.assessment.ramp.advise import ramp as ramp_of
     from torqcheck.cli.following import waiting
 
     with waiting("ramp"):
@@ -91,11 +91,11 @@ def ramp(
 def _content(found: "Ramp", units: Units, form: Format, out: Path | None, plain: bool, trace: bool) -> str:
     """Render the answer."""
     if form is Format.json:
-        from torqcheck.report.as_json import as_json
+        from torqcheck.report.formats.as_json import as_json
 
         return as_json(found.to_dict())
     if form is Format.csv:
-        from torqcheck.report.as_csv import rows_as_csv
+        from torqcheck.report.formats.as_csv import rows_as_csv
         from torqcheck.report.ramp import curve_rows
 
         return rows_as_csv(curve_rows(found))
@@ -112,15 +112,15 @@ def _plots(
     found: "Ramp", system: "System", form: Format, out: Path | None, trace: bool
 ) -> "tuple[Table, ...]":
     """Draw with what the place of printing can show."""
-    from torqcheck.report.ramp_plot import curve_plots, plot_table
+    from torqcheck.report.plots.ramp_plot import curve_plots, plot_table
 
     encoding = encoding_of(form, out)
     width = columns(form, out)
     plots = curve_plots(found, system, width=min(width, PLOT_WIDTH), encoding=encoding)
     if not trace:
         return plots
-    from torqcheck.report.ramp_trace import ramp_pictures
-    from torqcheck.report.trace_plot import terminal_trace
+    from torqcheck.report.plots.ramp_trace import ramp_pictures
+    from torqcheck.report.plots.trace_plot import terminal_trace
 
     traces = (
         plot_table(
@@ -135,13 +135,13 @@ def _plots(
 def _draw(found: "Ramp", units: Units, figure: Path | None, trace_figure: Path | None) -> None:
     """Write the figures that are wanted, and say what they show."""
     if figure is not None:
-        from torqcheck.report.ramp_plot import curve_words, write_curve_figure
+        from torqcheck.report.plots.ramp_plot import curve_words, write_curve_figure
 
         write_curve_figure(figure, found, shown_system(units))
         print(curve_words(found, figure), file=sys.stderr)
     if trace_figure is not None:
-        from torqcheck.report.ramp_trace import ramp_pictures
-        from torqcheck.report.trace_plot import trace_words, write_trace_figure
+        from torqcheck.report.plots.ramp_trace import ramp_pictures
+        from torqcheck.report.plots.trace_plot import trace_words, write_trace_figure
 
         picture = ramp_pictures(found)[0]
         write_trace_figure(trace_figure, picture, shown_system(units))

@@ -95,7 +95,7 @@ def _show(data: dict[str, Any], sheet: "Sheet", form: Format, out: Path | None, 
     if form is Format.csv:
         raise UsageError("--format csv: there is no single table here; use json")
     if form is Format.json:
-        from torqcheck.report.as_json import as_json
+        from torqcheck.report.formats.as_json import as_json
 
         emit(as_json(data), out)
     else:

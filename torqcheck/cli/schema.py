@@ -11,7 +11,7 @@ def schema(out: OutOption = None) -> None:
     \b
     torqcheck schema --out scenario.schema.json
     """
-    from torqcheck.report.as_json import as_json
+    from torqcheck.report.formats.as_json import as_json
     from torqcheck.scenario.json_schema import json_schema
 
     emit(as_json(json_schema()), out)

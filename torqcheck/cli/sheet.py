@@ -78,7 +78,7 @@ def refuse_name(option: str, path: Path, scenario: Path) -> None:
     if path.suffix.lower() not in ENDINGS:
         known = f"{', '.join(ENDINGS[:-1])} or {ENDINGS[-1]}"
         raise UsageError(f"{option}: {str(path)[:200]!r} must end in {known}")
-    from torqcheck.report.files import refuse_target
+    from torqcheck.report.formats.files import refuse_target
 
     refuse_target(path, keep=(scenario,))
 
@@ -87,8 +87,8 @@ def write_sheet(out: Path, scenario: Path, assessment: "Assessment", units: Unit
     """Write the printout of an assessment whole, and say so."""
     from torqcheck.cli.following import waiting
     from torqcheck.errors import OutputError
-    from torqcheck.report.files import write_whole
-    from torqcheck.report.sheet_file import sheet_content
+    from torqcheck.report.formats.files import write_whole
+    from torqcheck.report.printout.sheet_file import sheet_content
     from torqcheck.scenario import load_scenario
 
     read = load_scenario(scenario)

@@ -26,7 +26,7 @@ from torqcheck.cli.options import (
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from torqcheck.assessment.size_result import Size
+    from torqcheck.assessment.size.result import Size
 
 __all__ = ["size"]
 
@@ -90,7 +90,7 @@ def size(
     Exit codes: 0 a value is found and the joint passes with it, 1 no value makes it pass, 2 bad input,
     4 could not finish.
     """
-    from torqcheck.assessment.size import size as size_of
+    from torqcheck.assessment.size.solve import size as size_of
     from torqcheck.cli.following import Following
 
     with Following("scenarios tried") as follow:
@@ -106,18 +106,18 @@ def size(
 def _content(found: "Size", units: Units, form: Format, out: "Path | None", plain: bool) -> str:
     """Render the answer."""
     if form is Format.json:
-        from torqcheck.report.as_json import as_json
+        from torqcheck.report.formats.as_json import as_json
 
         return as_json(found.to_dict())
     from torqcheck.report.size import curve_rows, size_sheet
 
     if form is Format.csv:
-        from torqcheck.report.as_csv import rows_as_csv
+        from torqcheck.report.formats.as_csv import rows_as_csv
 
         return rows_as_csv(curve_rows(found))
     if form is Format.markdown:
         return terminal(size_sheet(found, units.value), form, out=out, plain=plain)
-    from torqcheck.report.size_plot import size_plots
+    from torqcheck.report.plots.size_plot import size_plots
 
     encoding = encoding_of(form, out)
     plots = size_plots(

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from torqcheck.errors import DomainError, QuantityError, UsageError
 
 if TYPE_CHECKING:
-    from torqcheck.geometry.data_block import DataBlock, MeasuredWidth, MemberName
+    from torqcheck.geometry.drawing.data_block import DataBlock, MeasuredWidth, MemberName
     from torqcheck.geometry.spline import InvoluteSpline, Root
     from torqcheck.units import Kind
 
@@ -252,8 +252,9 @@ def _word(given: Given, key: str) -> str | None:
 
 def _block(name: str, given: Given) -> "DataBlock":
     """Build the block of one standard."""
-    from torqcheck.geometry import serration, straight
-    from torqcheck.geometry.data_block import block_of_involute, block_of_serration, block_of_straight
+    from torqcheck.geometry import straight
+    from torqcheck.geometry.drawing.data_block import block_of_involute, block_of_serration, block_of_straight
+    from torqcheck.geometry.standards import serration
 
     if name == "din 5481":
         spline = serration.spline(str(given["designation"]))
@@ -293,7 +294,7 @@ def _involute(name: str, given: Given) -> "InvoluteSpline":
     import math
 
     from torqcheck.geometry import ansi_b92_1, din_5480, iso_4156
-    from torqcheck.geometry.limits import MAJOR_DIAMETER_FIT, with_major_diameter_fit
+    from torqcheck.geometry.standards.limits import MAJOR_DIAMETER_FIT, with_major_diameter_fit
 
     usual = math.radians(30.0)
     angle = _value(given, "pressure-angle", "angle") or usual
@@ -318,7 +319,7 @@ def _involute(name: str, given: Given) -> "InvoluteSpline":
 
 def _readings(block: "DataBlock", given: Given) -> "dict[MemberName, MeasuredWidth]":
     """Turn readings with pins into widths."""
-    from torqcheck.geometry.data_block import measured_space, measured_thickness
+    from torqcheck.geometry.drawing.data_block import measured_space, measured_thickness
 
     found: dict[MemberName, MeasuredWidth] = {}
     ways: tuple[tuple[MemberName, str, str, Callable[..., MeasuredWidth]], ...] = (

@@ -27,7 +27,7 @@ from torqcheck.cli.options import (
 )
 
 if TYPE_CHECKING:
-    from torqcheck.assessment.stack_finding import StackFinding
+    from torqcheck.assessment.stack.finding import StackFinding
 
 __all__ = ["stack"]
 
@@ -61,12 +61,12 @@ def stack(
     """
     refuse_wrong_ending("figure", figure, FIGURE_ENDINGS)
     refuse_same_file(figure=figure, out=out)
-    from torqcheck.assessment.stack import stack as stack_of
+    from torqcheck.assessment.stack.judge import stack as stack_of
 
     found = stack_of(scenario)
     content = _content(found, units, format, out, plain)
     if figure is not None:
-        from torqcheck.report.stack_figure import stack_figure_words, write_stack_figure
+        from torqcheck.report.plots.stack_figure import stack_figure_words, write_stack_figure
 
         write_stack_figure(figure, found, shown_system(units))
         print(stack_figure_words(found, figure), file=sys.stderr)
@@ -79,15 +79,15 @@ def stack(
 def _content(found: "StackFinding", units: Units, form: Format, out: Path | None, plain: bool) -> str:
     """Render the answer."""
     if form is Format.json:
-        from torqcheck.report.as_json import as_json
+        from torqcheck.report.formats.as_json import as_json
 
         return as_json(found.to_dict())
     if form is Format.csv:
-        from torqcheck.report.as_csv import rows_as_csv
-        from torqcheck.report.stack import stack_rows
+        from torqcheck.report.formats.as_csv import rows_as_csv
+        from torqcheck.report.stack.stack import stack_rows
 
         return rows_as_csv(stack_rows(found))
-    from torqcheck.report.stack import drawings, stack_sheet
+    from torqcheck.report.stack.stack import drawings, stack_sheet
 
     if form is Format.markdown:
         # the tables say what the drawings show

@@ -24,8 +24,8 @@ from torqcheck.cli.options import (
 from torqcheck.errors import UsageError
 
 if TYPE_CHECKING:
-    from torqcheck.assessment.sweep import Question
-    from torqcheck.report.sweep_run import Progress, Swept
+    from torqcheck.assessment.sweep.run import Question
+    from torqcheck.report.sweep.run import Progress, Swept
 
 __all__ = ["sweep"]
 
@@ -135,7 +135,7 @@ def sweep(
     Exit codes: 0 done, 2 bad input, 4 could not finish, 130 stopped.
     """
     _refuse_options(out, resume, force, workers, chunk, figure)
-    from torqcheck.assessment.sweep import question_of
+    from torqcheck.assessment.sweep.run import question_of
     from torqcheck.cli.following import Following
     from torqcheck.scenario import load_scenario
 
@@ -149,7 +149,7 @@ def sweep(
             question, out, resume, force, workers, lambda done: follow(done, question.design.points)
         )
     if figure is not None and found.map is not None:
-        from torqcheck.report.sweep_plot import figure_words, write_sweep_figure
+        from torqcheck.report.plots.sweep_plot import figure_words, write_sweep_figure
 
         write_sweep_figure(figure, found.map, found.summary.title)
         print(figure_words(found.map, figure), file=sys.stderr)
@@ -187,8 +187,8 @@ def _refuse_question(question: "Question", scenario: Path, out: Path | None, fig
             f"{MOST_WITHOUT_FILE:,})"
         )
     if out is not None:
-        from torqcheck.report.sweep_file import check_target
-        from torqcheck.report.sweep_rows import require_parquet
+        from torqcheck.report.sweep.file import check_target
+        from torqcheck.report.sweep.rows import require_parquet
 
         record = question.scenario.duty_file_hash
         sources = (scenario,) if record is None else (scenario, scenario.parent / record.file)
@@ -196,7 +196,7 @@ def _refuse_question(question: "Question", scenario: Path, out: Path | None, fig
         if out.suffix.lower() == ".parquet":
             require_parquet()
     if figure is not None:
-        from torqcheck.assessment.sweep_summary import can_be_mapped
+        from torqcheck.assessment.sweep.summary import can_be_mapped
 
         if not can_be_mapped(question):
             raise UsageError("--figure draws a grid of one or two keys with at most 1,000,000 points")
@@ -210,7 +210,7 @@ def _swept(
     workers: int | None,
     progress: "Progress",
 ) -> "Swept":
-    from torqcheck.report.sweep_run import swept_here, swept_to_file
+    from torqcheck.report.sweep.run import swept_here, swept_to_file
 
     if out is None:
         return swept_here(question, workers=workers, progress=progress)
@@ -220,16 +220,16 @@ def _swept(
 def _content(found: "Swept", form: Format, plain: bool, out: Path | None) -> str:
     """Render the summary."""
     if form is Format.json:
-        from torqcheck.report.as_json import as_json
+        from torqcheck.report.formats.as_json import as_json
 
         return as_json(found.summary.to_dict())
     if form is Format.csv:
-        from torqcheck.report.as_csv import rows_as_csv
-        from torqcheck.report.sweep import summary_rows
+        from torqcheck.report.formats.as_csv import rows_as_csv
+        from torqcheck.report.sweep.sweep import summary_rows
 
         return rows_as_csv(summary_rows(found.summary))
-    from torqcheck.report.sweep import sweep_sheet
-    from torqcheck.report.sweep_plot import sweep_plots
+    from torqcheck.report.plots.sweep_plot import sweep_plots
+    from torqcheck.report.sweep.sweep import sweep_sheet
 
     on_terminal = form is Format.table and sys.stdout is not None and sys.stdout.isatty()
     encoding = (sys.stdout.encoding or "ascii") if on_terminal else "ascii"

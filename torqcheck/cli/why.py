@@ -51,8 +51,8 @@ def why(
     if format is Format.csv:
         raise UsageError("--format csv: an explanation is no table; use json")
     from torqcheck.assessment import assess
-    from torqcheck.assessment.why import Reasons
-    from torqcheck.report.as_json import as_json
+    from torqcheck.assessment.why.explain import Reasons
+    from torqcheck.report.formats.as_json import as_json
     from torqcheck.report.why import names_sheet, why_sheet
     from torqcheck.scenario import load_scenario
 

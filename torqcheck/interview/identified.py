@@ -6,10 +6,10 @@ from functools import lru_cache
 from typing import Any, Literal
 
 from torqcheck.errors import DomainError, QuantityError
-from torqcheck.geometry.identification import Identification, Ranked
-from torqcheck.geometry.identify import identify
+from torqcheck.geometry.identifying.identification import Identification, Ranked
+from torqcheck.geometry.identifying.identify import identify
+from torqcheck.geometry.identifying.readings import Measured, PinPair, Readings
 from torqcheck.geometry.lengths import INCH
-from torqcheck.geometry.readings import Measured, PinPair, Readings
 from torqcheck.geometry.spline import InvoluteSpline, StraightSpline
 from torqcheck.interview.plan import Asked
 from torqcheck.interview.question import NOT_KNOWN

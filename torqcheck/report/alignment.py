@@ -3,8 +3,8 @@
 from collections.abc import Callable
 from dataclasses import replace
 
-from torqcheck.assessment.alignment_result import AlignmentResult, AlignmentRow, LimitRow, RowState
-from torqcheck.assessment.play_result import Spread
+from torqcheck.assessment.bench.alignment_result import AlignmentResult, AlignmentRow, LimitRow, RowState
+from torqcheck.assessment.bench.play_result import Spread
 from torqcheck.assessment.result import Assessment, JointResult
 from torqcheck.report.numbers import significant
 from torqcheck.report.sheet import Column, Table

@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from torqcheck.assessment.answered import Answered
-from torqcheck.assessment.beside import percent_beside
 from torqcheck.assessment.result import Assessment, JointResult, MateResult, WearResult
+from torqcheck.assessment.verdict.answered import Answered
+from torqcheck.assessment.verdict.beside import percent_beside
 from torqcheck.checks import Check, Quantity, weakest_first
 from torqcheck.report.alignment import alignment_tables
 from torqcheck.report.check_words import BESIDE, BY, legend_of, order_words

@@ -4,16 +4,16 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from torqcheck.assessment.compare_advice import cheapest_that_passes
-from torqcheck.assessment.compare_choices import SIDES
-from torqcheck.assessment.compare_notes import MemberNotes, hardness_words
-from torqcheck.assessment.compare_result import COST_IS, Choice, Comparison
-from torqcheck.assessment.compare_row import HOUR, Found
+from torqcheck.assessment.compare.advice import cheapest_that_passes
+from torqcheck.assessment.compare.choices import SIDES
+from torqcheck.assessment.compare.notes import MemberNotes, hardness_words
+from torqcheck.assessment.compare.result import COST_IS, Choice, Comparison
+from torqcheck.assessment.compare.row import HOUR, Found
 from torqcheck.assessment.result import Link
 from torqcheck.report.build import CAUTION, file_line, range_text
-from torqcheck.report.compare_plot import sign_of
-from torqcheck.report.layout import table_gap
+from torqcheck.report.formats.layout import table_gap
 from torqcheck.report.numbers import about, significant
+from torqcheck.report.plots.compare_plot import sign_of
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 
 __all__ = ["compare_rows", "compare_sheet"]

@@ -1,6 +1,6 @@
 """Torsional fatigue for people: how much of the life the duty takes, where, and what takes most."""
 
-from torqcheck.assessment.fatigue_result import CycleKind, FatigueMemberResult
+from torqcheck.assessment.fatigue.result import CycleKind, FatigueMemberResult
 from torqcheck.assessment.result import Assessment, JointResult
 from torqcheck.checks import Check, Member
 from torqcheck.fatigue import DIN_743_LEAST_SAFETY, LIFE_SCATTER

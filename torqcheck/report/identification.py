@@ -5,10 +5,10 @@ from collections.abc import Mapping
 from typing import Any, Literal
 
 import torqcheck
-from torqcheck.geometry.identification import Identification, Neighbour, NextReading, Ranked
-from torqcheck.geometry.judgement import COUNT_THE_TEETH
-from torqcheck.geometry.near_miss import near_miss
-from torqcheck.geometry.readings import Measured
+from torqcheck.geometry.identifying.identification import Identification, Neighbour, NextReading, Ranked
+from torqcheck.geometry.identifying.near_miss import near_miss
+from torqcheck.geometry.identifying.readings import Measured
+from torqcheck.geometry.pairs.judgement import COUNT_THE_TEETH
 from torqcheck.provenance import weakest_mark
 from torqcheck.report.numbers import both, significant
 from torqcheck.report.sheet import Column, Note, Sheet, Table

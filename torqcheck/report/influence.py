@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from typing import Any
 
-from torqcheck.assessment.beside import factor_beside
-from torqcheck.assessment.influence_result import Influence, InfluenceRow, WearShares, spread_from
-from torqcheck.assessment.uncertain import Uncertain
+from torqcheck.assessment.ranges.influence_result import Influence, InfluenceRow, WearShares, spread_from
+from torqcheck.assessment.ranges.uncertain import Uncertain
+from torqcheck.assessment.verdict.beside import factor_beside
 from torqcheck.report.build import CAUTION, file_line, systems_of
 from torqcheck.report.numbers import both, chance_words, significant
 from torqcheck.report.sheet import Column, Note, Sheet, Table

@@ -4,10 +4,10 @@ import math
 from collections.abc import Iterator
 from typing import Any
 
-from torqcheck.assessment.beside import percent_beside
-from torqcheck.assessment.fatigue_result import FatigueResult
-from torqcheck.assessment.inspection_plan import CHANCE
-from torqcheck.assessment.life_result import JointLife, Life, LifePoint
+from torqcheck.assessment.fatigue.result import FatigueResult
+from torqcheck.assessment.lifetime.inspection_plan import CHANCE
+from torqcheck.assessment.lifetime.life_result import JointLife, Life, LifePoint
+from torqcheck.assessment.verdict.beside import percent_beside
 from torqcheck.report.build import CAUTION, assumption_lines, file_line, systems_of
 from torqcheck.report.guide_hours import guide_hours
 from torqcheck.report.numbers import about, both, or_dash, significant

@@ -1,7 +1,7 @@
 """How unevenly the teeth carry the load, in a few sentences for each splined joint."""
 
-from torqcheck.assessment.load_distribution import LoadDistribution
 from torqcheck.assessment.result import Assessment, JointResult
+from torqcheck.assessment.teeth.load_distribution import LoadDistribution
 from torqcheck.report.numbers import both, significant
 from torqcheck.report.play import as_if_mates
 from torqcheck.report.sheet import Note

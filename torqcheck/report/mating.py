@@ -1,6 +1,6 @@
 """The findings on pairs for people."""
 
-from torqcheck.assessment.mating import Mating
+from torqcheck.assessment.bench.mating import Mating
 from torqcheck.report.build import assumption_lines, mate_note, systems_of
 from torqcheck.report.sheet import Note, Sheet
 

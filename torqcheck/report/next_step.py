@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from torqcheck.assessment.reason import Reason, ReasonKind
 from torqcheck.assessment.result import Assessment
+from torqcheck.assessment.verdict.reason import Reason, ReasonKind
 
 __all__ = ["next_step"]
 

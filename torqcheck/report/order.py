@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from typing import Any
 
-from torqcheck.assessment.order_result import Order, OrderLine, OrderSide, Step
+from torqcheck.assessment.order.result import Order, OrderLine, OrderSide, Step
 from torqcheck.assessment.rounded import band_mm
-from torqcheck.geometry.limits import Band
+from torqcheck.geometry.standards.limits import Band
 from torqcheck.report.build import CAUTION, file_line, systems_of
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.spline_data import WORDS, block_data, block_rows, member_sides, remarks_of, sources_of

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from torqcheck.assessment.play_result import FirstTooth, PlayResult, PlayRow, Spread
+from torqcheck.assessment.bench.play_result import FirstTooth, PlayResult, PlayRow, Spread
 from torqcheck.assessment.result import Assessment, JointResult
 from torqcheck.report.numbers import both, or_dash, significant
 from torqcheck.report.sheet import Column, Table

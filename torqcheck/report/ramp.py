@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 from typing import Any
 
-from torqcheck.assessment.ramp_result import Mend, Point, Ramp
+from torqcheck.assessment.ramp.result import Mend, Point, Ramp
 from torqcheck.report.build import CAUTION, assumption_lines, file_line, systems_of
 from torqcheck.report.numbers import both, significant
 from torqcheck.report.ramp_words import answer, said

@@ -3,9 +3,9 @@
 import math
 from collections.abc import Iterator
 
-from torqcheck.assessment.beside import factor_beside
-from torqcheck.assessment.controller import rounded_down, rounded_up
-from torqcheck.assessment.ramp_result import Point, Ramp
+from torqcheck.assessment.ramp.controller import rounded_down, rounded_up
+from torqcheck.assessment.ramp.result import Point, Ramp
+from torqcheck.assessment.verdict.beside import factor_beside
 from torqcheck.report.numbers import both, significant
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.units import System, in_unit

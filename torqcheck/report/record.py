@@ -9,12 +9,12 @@ from torqcheck.errors import OutputError
 from torqcheck.record.comparing import RESULT, SCENARIO, Difference, FactorChange, LashReading
 from torqcheck.record.entry import Entry, sha256_of
 from torqcheck.record.verifying import Verified
-from torqcheck.report.as_html import as_html
-from torqcheck.report.as_json import as_json
-from torqcheck.report.as_text import as_text
 from torqcheck.report.build import CAUTION, sheet_of
+from torqcheck.report.formats.as_html import as_html
+from torqcheck.report.formats.as_json import as_json
+from torqcheck.report.formats.as_text import as_text
 from torqcheck.report.numbers import or_dash
-from torqcheck.report.printout import printout_of
+from torqcheck.report.printout.whole import printout_of
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.scenario import Scenario

@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from torqcheck.assessment.size_result import Point, Size
-from torqcheck.assessment.size_words import demand_words
+from torqcheck.assessment.size.result import Point, Size
+from torqcheck.assessment.size.words import demand_words
 from torqcheck.report.build import CAUTION, file_line, systems_of
 from torqcheck.report.numbers import both, or_dash, significant
 from torqcheck.report.sheet import Column, Note, Sheet, Table

@@ -7,12 +7,12 @@ from typing import Any
 import torqcheck
 from torqcheck.assessment.rounded import band_mm, rounded_mm
 from torqcheck.geometry import ansi_b92_1
-from torqcheck.geometry.data_block import DataBlock, MeasuredWidth, MemberName
+from torqcheck.geometry.drawing.data_block import DataBlock, MeasuredWidth, MemberName
 from torqcheck.geometry.lengths import INCH
-from torqcheck.geometry.limits import Band, ExternalLimits, InternalLimits, WidthLimits
-from torqcheck.geometry.pin_choice import PinReading, SpanReading
-from torqcheck.geometry.serration import SerrationSpline
+from torqcheck.geometry.measuring.pin_choice import PinReading, SpanReading
 from torqcheck.geometry.spline import InvoluteSpline
+from torqcheck.geometry.standards.limits import Band, ExternalLimits, InternalLimits, WidthLimits
+from torqcheck.geometry.standards.serration import SerrationSpline
 from torqcheck.provenance import Mark, Source
 from torqcheck.units import in_unit
 

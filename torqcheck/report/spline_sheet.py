@@ -1,8 +1,8 @@
 """The data block of a spline for people: the tables of a drawing, in one unit system or both."""
 
-from torqcheck.geometry.data_block import DataBlock, MeasuredWidth, MemberName
-from torqcheck.geometry.serration import SerrationSpline
+from torqcheck.geometry.drawing.data_block import DataBlock, MeasuredWidth, MemberName
 from torqcheck.geometry.spline import InvoluteSpline
+from torqcheck.geometry.standards.serration import SerrationSpline
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.spline_data import (
     WORDS,

@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 
-from torqcheck.assessment.beside import factor_beside
-from torqcheck.assessment.reason import Reason
 from torqcheck.assessment.result import Assessment, Link
+from torqcheck.assessment.verdict.beside import factor_beside
+from torqcheck.assessment.verdict.reason import Reason
 from torqcheck.report.numbers import chance_words, significant
-from torqcheck.report.stack_words import stack_line
+from torqcheck.report.stack.words import stack_line
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.units import System
 

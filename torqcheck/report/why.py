@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from torqcheck.assessment.why_names import Named
-from torqcheck.assessment.why_result import Explanation, Step, Term
+from torqcheck.assessment.why.names import Named
+from torqcheck.assessment.why.result import Explanation, Step, Term
 from torqcheck.report.build import CAUTION
 from torqcheck.report.numbers import significant
 from torqcheck.report.sheet import Column, Note, Sheet, Table

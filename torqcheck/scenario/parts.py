@@ -1,8 +1,8 @@
 """Readings of a scenario as the judgement of a pair takes them, with a tolerance for each."""
 
-from torqcheck.geometry.bench_readings import PartReadings, PinReading
-from torqcheck.geometry.bench_readings import Reading as PlainReading
-from torqcheck.geometry.lash_comparison import (
+from torqcheck.geometry.pairs.bench_readings import PartReadings, PinReading
+from torqcheck.geometry.pairs.bench_readings import Reading as PlainReading
+from torqcheck.geometry.pairs.lash_comparison import (
     LashReading,
     lash_from_angle,
     lash_from_clearance,

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from torqcheck.geometry.readings import CALIPER, OVER_PINS, PIN
+from torqcheck.geometry.identifying.readings import CALIPER, OVER_PINS, PIN
 from torqcheck.scenario.quantity import Reading
 
 __all__ = [

@@ -4,14 +4,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from torqcheck.assessment.design_load import DesignLoad, larger_load
+from torqcheck.assessment.fatigue.notched import notched_fatigue
 from torqcheck.assessment.kinds.bolt_preload import bolt_of, preload_of, stretch_check
 from torqcheck.assessment.kinds.interference import SLIP_TARGET
 from torqcheck.assessment.kinds.shaft_notches import edge_of_hub
 from torqcheck.assessment.kinds.spoken import three_digits
 from torqcheck.assessment.members import MemberState, member_state
-from torqcheck.assessment.notched_fatigue import notched_fatigue
 from torqcheck.assessment.resolved import Requirement, Resolved
+from torqcheck.assessment.torque.design_load import DesignLoad, larger_load
 from torqcheck.capacity.joining import (
     collar_axial_hold,
     grip_force_needed,

@@ -16,7 +16,7 @@ from torqcheck.capacity.joining import (
     weakest_wall_hoop_stress,
     zero_pressure_hoop_stress,
 )
-from torqcheck.geometry.press_fits import press_fit
+from torqcheck.geometry.standards.press_fits import press_fit
 from torqcheck.materials import ROOM_TEMPERATURE
 from torqcheck.provenance import Source
 from torqcheck.scenario.joint_schema import bore_of

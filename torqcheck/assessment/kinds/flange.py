@@ -3,11 +3,11 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from torqcheck.assessment.design_load import DesignLoad, larger_load
 from torqcheck.assessment.kinds.bolt_preload import stretch_check
 from torqcheck.assessment.kinds.flange_notes import flange_notes, warn_of_flange, warn_of_path
 from torqcheck.assessment.kinds.flange_state import SHARE_SOURCE, FlangeSide, FlangeState, Pins, flange_state
 from torqcheck.assessment.resolved import Requirement, Resolved
+from torqcheck.assessment.torque.design_load import DesignLoad, larger_load
 from torqcheck.capacity import shear_yield_strength
 from torqcheck.capacity.joining import (
     bolt_bearing_stress,

@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass
 
-from torqcheck.assessment.design_load import DesignLoad, larger_load
+from torqcheck.assessment.fatigue.notched import notched_fatigue
 from torqcheck.assessment.kinds.fit_materials import FitMaterial, hub_of, shaft_of
 from torqcheck.assessment.kinds.fit_notes import fit_notes, warn_of_fit
 from torqcheck.assessment.kinds.fit_state import FitState, fit_state
 from torqcheck.assessment.kinds.shaft_notches import edge_of_hub
-from torqcheck.assessment.notched_fatigue import notched_fatigue
 from torqcheck.assessment.resolved import Requirement, Resolved
+from torqcheck.assessment.torque.design_load import DesignLoad, larger_load
 from torqcheck.capacity.joining import (
     grip_torque,
     interference_after_roughness,

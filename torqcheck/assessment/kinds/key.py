@@ -1,14 +1,14 @@
 """A keyed hub: shear of the key, pressure on its sides in shaft and hub, by the weakest of three steels."""
 
-from torqcheck.assessment.design_load import DesignLoad, larger_load
+from torqcheck.assessment.fatigue.notch_yield import notch_yield_checks
+from torqcheck.assessment.fatigue.notched import notched_fatigue
 from torqcheck.assessment.kinds.key_notes import key_notes, warn_of_key
 from torqcheck.assessment.kinds.key_seat import key_notch
 from torqcheck.assessment.kinds.key_state import KeyState, key_state
 from torqcheck.assessment.kinds.keyseat_wall import weigh_wall_under_keyseat
 from torqcheck.assessment.members import MemberState
-from torqcheck.assessment.notch_yield import notch_yield_checks
-from torqcheck.assessment.notched_fatigue import notched_fatigue
 from torqcheck.assessment.resolved import Requirement, Resolved
+from torqcheck.assessment.torque.design_load import DesignLoad, larger_load
 from torqcheck.capacity import shear_yield_strength
 from torqcheck.capacity.joining import carrying_keys, key_pressure, key_shear_stress, key_useful_length
 from torqcheck.checks import Check

@@ -1,9 +1,9 @@
 """What to know of a keyed joint beside its checks: what carries, what gives way first, what to beware of."""
 
+from torqcheck.assessment.fatigue.shaft_notches import ShaftNotch
 from torqcheck.assessment.kinds.hub_wall import warn_of_thin_hub
 from torqcheck.assessment.kinds.key_state import KeyState
 from torqcheck.assessment.kinds.spoken import in_mm, three_digits, torque_in_words
-from torqcheck.assessment.shaft_notches import ShaftNotch
 from torqcheck.capacity import shear_yield_strength, torsional_shear_stress
 from torqcheck.capacity.joining import (
     DIN_USEFUL_LENGTH,

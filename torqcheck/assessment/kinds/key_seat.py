@@ -2,10 +2,10 @@
 
 from dataclasses import replace
 
+from torqcheck.assessment.fatigue.shaft_notches import ShaftNotch, cross_hole_notch, keyseat_notch
 from torqcheck.assessment.kinds.key_state import KeyState
 from torqcheck.assessment.kinds.pin_state import PinState
 from torqcheck.assessment.kinds.shaft_notches import assumed_finish, assumed_keyseat_radius
-from torqcheck.assessment.shaft_notches import ShaftNotch, cross_hole_notch, keyseat_notch
 from torqcheck.provenance import Source
 from torqcheck.scenario.ledger import Ledger
 

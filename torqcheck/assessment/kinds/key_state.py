@@ -17,7 +17,7 @@ from torqcheck.capacity.joining import (
     woodruff_chord,
     woodruff_shaft_seat,
 )
-from torqcheck.geometry.key_play import KEY_PLAY_SOURCE, key_play
+from torqcheck.geometry.standards.key_play import KEY_PLAY_SOURCE, key_play
 from torqcheck.materials import KeySize, WoodruffKey
 from torqcheck.provenance import Mark, Source
 from torqcheck.scenario.joint_schema import bore_of

@@ -1,13 +1,13 @@
 """A pin across or along the shaft: shear, pressure in shaft and hub, and a fuse that is meant to break."""
 
-from torqcheck.assessment.design_load import DesignLoad, larger_load
+from torqcheck.assessment.fatigue.notch_yield import notch_yield_checks
+from torqcheck.assessment.fatigue.notched import notched_fatigue
 from torqcheck.assessment.kinds.key_seat import pin_notch
 from torqcheck.assessment.kinds.pin_notes import pin_notes, warn_of_pin
 from torqcheck.assessment.kinds.pin_state import FuseBand, PinState, pin_state
 from torqcheck.assessment.members import MemberState
-from torqcheck.assessment.notch_yield import notch_yield_checks
-from torqcheck.assessment.notched_fatigue import notched_fatigue
 from torqcheck.assessment.resolved import Requirement, Resolved
+from torqcheck.assessment.torque.design_load import DesignLoad, larger_load
 from torqcheck.capacity import shear_yield_strength
 from torqcheck.capacity.joining import carrying_keys, pin_breaking_torque
 from torqcheck.checks import Check

@@ -1,9 +1,9 @@
 """Set screws that alone hold a hub: what they hold, by lists that disagree, and why they should not."""
 
-from torqcheck.assessment.design_load import larger_load
 from torqcheck.assessment.kinds.spoken import torque_in_words
 from torqcheck.assessment.members import MemberState, member_state
 from torqcheck.assessment.resolved import Requirement, Resolved
+from torqcheck.assessment.torque.design_load import larger_load
 from torqcheck.capacity.joining import HARDER_BY, SOFT_SCREW, set_screw_torque
 from torqcheck.checks import Check
 from torqcheck.formulas import FORMULAS

@@ -1,13 +1,13 @@
 """A plain, stepped or notched length of shaft: stiffness, torsional shear by the guide, yield, fatigue."""
 
-from torqcheck.assessment.design_load import Line, larger_load
-from torqcheck.assessment.factors import LifeFactors
+from torqcheck.assessment.fatigue.notch_yield import notch_yield_checks
+from torqcheck.assessment.fatigue.notched import notched_fatigue
 from torqcheck.assessment.kinds.keyseat_wall import weigh_wall_under_keyseat
 from torqcheck.assessment.kinds.shaft_notches import BendingLoads, bending_loads, shaft_notches
 from torqcheck.assessment.members import MemberState, member_state
-from torqcheck.assessment.notch_yield import notch_yield_checks
-from torqcheck.assessment.notched_fatigue import notched_fatigue
 from torqcheck.assessment.resolved import Requirement, Resolved
+from torqcheck.assessment.torque.design_load import Line, larger_load
+from torqcheck.assessment.torque.factors import LifeFactors
 from torqcheck.capacity import (
     series_stiffness,
     shear_yield_strength,

@@ -4,8 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from torqcheck.assessment.members import MemberState
-from torqcheck.assessment.shaft_notches import (
+from torqcheck.assessment.fatigue.shaft_notches import (
     Moments,
     ShaftNotch,
     cross_hole_notch,
@@ -16,6 +15,7 @@ from torqcheck.assessment.shaft_notches import (
     shoulder_notch,
     spline_run_out_notch,
 )
+from torqcheck.assessment.members import MemberState
 from torqcheck.capacity import forced_offset_force, overhung_moment, overhung_stiffness
 from torqcheck.fatigue import RING_GROOVE_RADIUS_OVER_WIDTH
 from torqcheck.scenario.joint_schema import bore_of

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from torqcheck.assessment.design_load import DesignLoad, larger_load
+from torqcheck.assessment.fatigue.notched import notched_fatigue
 from torqcheck.assessment.kinds.sleeve_fatigue import sleeve_notches
 from torqcheck.assessment.kinds.sleeve_notes import (
     say_how_it_floats,
@@ -11,8 +11,8 @@ from torqcheck.assessment.kinds.sleeve_notes import (
     warn_of_wall,
 )
 from torqcheck.assessment.members import MemberState, member_state
-from torqcheck.assessment.notched_fatigue import notched_fatigue
 from torqcheck.assessment.resolved import Requirement, Resolved
+from torqcheck.assessment.torque.design_load import DesignLoad, larger_load
 from torqcheck.capacity import (
     centrifugal_bursting_stress,
     radial_bursting_stress,

@@ -1,8 +1,8 @@
 """Where a crack can begin in a sleeve: at the corner of its keyway, and in its plain wall."""
 
+from torqcheck.assessment.fatigue.shaft_notches import ShaftNotch, plain_section
 from torqcheck.assessment.kinds.shaft_notches import assumed_finish, assumed_keyseat_radius
 from torqcheck.assessment.members import MemberState
-from torqcheck.assessment.shaft_notches import ShaftNotch, plain_section
 from torqcheck.fatigue import loaded_keyseat_torsion_concentration
 from torqcheck.formulas import FORMULAS
 from torqcheck.provenance import Source

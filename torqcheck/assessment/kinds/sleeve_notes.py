@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from torqcheck.assessment.series import mesh_tilts
+from torqcheck.assessment.teeth.series import mesh_tilts
 from torqcheck.capacity.joining import (
     LEAST_WALL_SHARE,
     LEAST_WALL_SHARE_TOUCHED,

@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 
-from torqcheck.assessment.design_load import DesignLoad, larger_load
+from torqcheck.assessment.fatigue.welds import WeldDetail, weld_fatigue
 from torqcheck.assessment.kinds.weld_soundness import beside_weld, warn_of_heat, weigh_soundness
 from torqcheck.assessment.members import member_state
 from torqcheck.assessment.resolved import Requirement, Resolved
-from torqcheck.assessment.weld_fatigue import WeldDetail, weld_fatigue
+from torqcheck.assessment.torque.design_load import DesignLoad, larger_load
 from torqcheck.capacity import SHEAR_TO_TENSILE_YIELD, shear_yield_strength, torsional_shear_stress
 from torqcheck.capacity.joining import (
     BASE_METAL_SHARE,

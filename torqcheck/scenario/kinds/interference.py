@@ -6,7 +6,7 @@ from typing import Any, Literal
 from pydantic import Field
 
 from torqcheck.errors import DomainError
-from torqcheck.geometry.press_fits import press_fit
+from torqcheck.geometry.standards.press_fits import press_fit
 from torqcheck.scenario.joint_schema import AnyJoint, Block, SteelPart, bore_of
 from torqcheck.scenario.quantity import (
     AnyLength,

@@ -1,0 +1,1 @@
+"""Drawing data of a new part for the shop: making, material, inspection, mate."""

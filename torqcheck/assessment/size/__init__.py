@@ -1,0 +1,1 @@
+"""Solve for the one unknown of a joint: how long, how hard, how thick, how loose."""

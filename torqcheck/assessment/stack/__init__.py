@@ -1,0 +1,1 @@
+"""The axial stack: engagement, room to seal and plug, shims."""

@@ -1,0 +1,1 @@
+"""Pass, marginal, fail or undecided: what decides, why, and what to beware of."""

@@ -1,0 +1,1 @@
+"""Axial stacks: sums of distances, their chances, shims."""

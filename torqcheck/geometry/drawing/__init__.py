@@ -1,0 +1,1 @@
+"""Profiles, outlines and data blocks for drawing and cutting."""

@@ -1,0 +1,1 @@
+"""Which standard spline fits the readings of the bench."""

@@ -1,0 +1,1 @@
+"""Pins, balls and span: from a reading to the thickness of a tooth and back."""

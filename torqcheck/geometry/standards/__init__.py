@@ -1,0 +1,1 @@
+"""Splines, fits and keys as standards give them: sizes, limits, tolerances."""

@@ -1,0 +1,1 @@
+"""One renderer for each form of a sheet, and the files they write."""

@@ -1,0 +1,1 @@
+"""The printout for the build record, put together from the sheets."""
