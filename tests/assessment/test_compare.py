@@ -462,7 +462,7 @@ def test_the_cheapest_that_passes_is_named_with_its_order_and_the_rule() -> None
 
 
 def test_a_choice_outside_a_formula_is_listed_and_the_others_stand(monkeypatch: pytest.MonkeyPatch) -> None:
-    from torqcheck.assessment.compare.side_by_side import row as compare_row
+    from torqcheck.assessment.compare import row as compare_row
     from torqcheck.errors import DomainError
 
     real = compare_row.assess

@@ -7,11 +7,11 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from torqcheck.assessment.prepared import checks_at, prepared_of
+from torqcheck.assessment.sweep import guide as sweep_guide
 from torqcheck.assessment.sweep.answers import GuideAnswers
 from torqcheck.assessment.sweep.columns import takes_column
 from torqcheck.assessment.sweep.keys import varied_key
 from torqcheck.assessment.sweep.run import Question, answers_to, question_of
-from torqcheck.assessment.sweep.run import guide as sweep_guide
 from torqcheck.assessment.sweep.table import Table, Words
 from torqcheck.assessment.torque.blow import peak_at, worst_blow
 from torqcheck.assessment.torque.slip_element import peaks_of

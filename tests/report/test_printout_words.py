@@ -15,10 +15,10 @@ from torqcheck.report.formats.as_markdown import as_markdown
 from torqcheck.report.load import load_note
 from torqcheck.report.play import NOT_MATES, play_tables
 from torqcheck.report.plots.factor_plot import factor_figure
+from torqcheck.report.printout import whole as arranging
 from torqcheck.report.printout.checks import printed_checks
 from torqcheck.report.printout.text import printout_as_markdown
 from torqcheck.report.printout.whole import printout_of
-from torqcheck.report.printout.whole import whole as arranging
 from torqcheck.report.sheet import Blanks, Note, Printout, Sheet, Table
 from torqcheck.scenario import scenario_from_text
 

@@ -7,8 +7,8 @@ from builder import loaded
 
 from torqcheck.assessment.sweep.run import Question, question_of
 from torqcheck.errors import OutputError, StoppedError
+from torqcheck.report.sweep import file as sweep_file
 from torqcheck.report.sweep.run import Swept, swept_to_file
-from torqcheck.report.sweep.sweep import file as sweep_file
 
 ENDINGS = ("csv", "parquet")
 
