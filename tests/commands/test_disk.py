@@ -7,6 +7,7 @@ import os
 import resource
 import shutil
 import signal
+import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -56,9 +57,12 @@ def no_room(size: int) -> Iterator[None]:
     before = resource.getrlimit(resource.RLIMIT_FSIZE)
     resource.setrlimit(resource.RLIMIT_FSIZE, (size, before[1]))
     handler = signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+    # a module that is imported now would leave its compiled form cut off, and break every run after this one
+    writes, sys.dont_write_bytecode = sys.dont_write_bytecode, True
     try:
         yield
     finally:
+        sys.dont_write_bytecode = writes
         signal.signal(signal.SIGXFSZ, handler)
         resource.setrlimit(resource.RLIMIT_FSIZE, before)
 

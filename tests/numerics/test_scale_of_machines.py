@@ -78,22 +78,22 @@ def _deeper(function: Callable[..., Any]) -> Callable[..., Any]:
 HELD: dict[str, tuple[tuple[str, str, Patch], ...]] = {
     # what it is: where it stands, and how it would grow with the machine
     "spacing errors": (
-        ("first_tooth", "index_variation", lambda f: lambda z, m, grade: L * f(z, m / L, grade)),
+        ("teeth.first_tooth", "index_variation", lambda f: lambda z, m, grade: L * f(z, m / L, grade)),
     ),
     "end gap": (
         (
-            "guide_stresses",
+            "teeth.guide_stresses",
             "load_distribution_factor",
             lambda f: lambda tilt, length: f(tilt, length / L),
         ),
     ),
     "size in fatigue": tuple(
         (module, "size_factor", lambda f: lambda diameter: f(diameter / L))
-        for module in ("fatigue_members", "notch_places")
+        for module in ("fatigue.members", "fatigue.notch_places")
     ),
     "notch constant": tuple(
         (module, "notch_sensitivity", lambda f: lambda radius, constant: f(radius / L, constant))
-        for module in ("fatigue_members", "notch_places")
+        for module in ("fatigue.members", "fatigue.notch_places")
     ),
     "case depth": (("members", "steel", _deeper), ("members", "unknown_steel", _deeper)),
 }
