@@ -152,7 +152,10 @@ def test_a_scenario_that_cannot_be_read(locked_folder: Path, monkeypatch: pytest
     (locked_folder / "job.toml").chmod(0)
     with without_rights():
         answer = ask("assess", "job.toml")
-    assert (answer.code, answer.err) == (2, "job.toml: cannot be read: Permission denied; name a scenario file that you may read\n")
+    assert (answer.code, answer.err) == (
+        2,
+        "job.toml: cannot be read: Permission denied; name a scenario file that you may read\n",
+    )
 
 
 def link_to_nothing(link: Path) -> None:

@@ -271,3 +271,32 @@ def test_two_free_bodies_without_any_event_search(lash: float, damping_ratio: fl
     touching = (ours.mode == 1) & (theirs > 0.0)
     assert np.max(np.abs(ours.torque - theirs)[touching]) < 1e-3 * theirs.max()
     assert np.mean((ours.torque > 0.0) == (theirs > 0.0)) > 0.999
+
+
+HARD = {
+    "peak_torque": 240.0,
+    "driving_inertia": 0.05,
+    "driven_inertia": 1.2,
+    "stiffness": 12000.0,
+    "start_torque": 0.0,
+}
+OTHER_WAY = [
+    # torque rise, damping, lash, what grows by a fifth, how the peak then moves
+    (19959.104, 0.18362963, 4.10039e-3, "lash", -1),
+    (19701.630, 0.20147394, 5.4606071e-3, "damping_ratio", 1),
+]
+
+
+@pytest.mark.parametrize(("rise", "damping", "lash", "grown", "way"), OTHER_WAY, ids=lambda value: str(value))
+def test_more_lash_may_lower_the_blow_and_more_damping_raise_it(
+    rise: float, damping: float, lash: float, grown: str, way: int
+) -> None:
+    """The gap then closes at another moment of the ramp: no defect of the solver, the motion is so."""
+    less = HARD | {"torque_rise": rise, "damping_ratio": damping, "lash": lash}
+    more = less | {grown: 1.2 * less[grown]}
+    ours, theirs = [
+        [peak(**case).peak_torque for case in (less, more)],
+        [integrate(case, 8.0).peak for case in (less, more)],
+    ]
+    assert ours == pytest.approx(theirs, rel=1e-6)
+    assert (theirs[1] / theirs[0] - 1.0) * way > 0.01
