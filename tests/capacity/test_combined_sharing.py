@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad, solve_bvp
+from scipy.optimize import brentq
 
 from torqcheck._types import FloatArray
 from torqcheck.capacity import (
@@ -253,3 +254,35 @@ def test_without_twist_and_tilt_the_balance_is_that_of_the_middle() -> None:
     np.testing.assert_allclose(plain.peak, general.peak, rtol=2e-4)
     np.testing.assert_allclose(plain.first, general.first, rtol=2e-4)
     np.testing.assert_allclose(plain.contact, general.contact, atol=0.05)
+
+
+STIFFNESS, FORCE, TILT = 1.2e10, 20e3, 1.5e-3  # N/m per m of tooth, N, rad
+
+
+def load_by_root(teeth: int, length: float) -> float:
+    """Largest load per length of a rigid, even, tilted joint: equilibrium by bisection on a fine grid."""
+    around = TILT * np.cos(2.0 * np.pi * np.arange(teeth) / teeth)
+    along = np.linspace(-0.5 * length, 0.5 * length, 20_001)
+
+    def approach(d: float) -> np.ndarray:
+        return np.maximum(d + np.outer(around, along), 0.0)
+
+    d = brentq(lambda d: STIFFNESS * np.trapezoid(approach(d), along).sum() - FORCE, -1e-3, 1e-3, xtol=1e-15)
+    return float(STIFFNESS * approach(d).max())
+
+
+def load_by_kernel(teeth: int, length: float) -> float:
+    """The same by the kernel."""
+    even = FORCE / (teeth * length)
+    ends = TILT * np.cos(2.0 * np.pi * np.arange(teeth) / teeth) * 0.5 * length
+    return float(shared_load(even / STIFFNESS, np.zeros(teeth), ends, 0.0).peak) * even
+
+
+def test_at_one_tilt_longer_teeth_do_not_help_and_many_of_them_share_worse() -> None:
+    """One tooth touches at its end over sqrt(2F/(c tilt)), however long; of many, fewer reach that far."""
+    lengths = (0.0288, 0.036, 0.045, 0.054)
+    assert load_by_kernel(1, 0.054) == pytest.approx(np.sqrt(2.0 * FORCE * STIFFNESS * TILT), rel=5e-4)
+    many = [load_by_kernel(21, length) for length in lengths]
+    assert many == pytest.approx([load_by_root(21, length) for length in lengths], rel=6e-3)
+    assert many == sorted(many)
+    assert many[-1] > 1.1 * many[0]

@@ -95,6 +95,8 @@ def shared_load(
     ``opposite_side_factor``, without twist and errors ``tilt_load_factor``, without twist and tilt
     ``first_tooth_share``. Solved at 17 places along the length by Newton's method, which comes down on the
     solution from above and ends exactly, since the teeth are straight springs up to where they part.
+    At 17 places the largest load of a tilted joint comes out up to 0.6 % low. At one tilt a longer engagement
+    may raise it: the contact stays at the end, and there the tilt holds more of the other teeth off.
     Not contained: yield, friction, and a shaft that centres itself under load.
 
     References
