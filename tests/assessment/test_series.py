@@ -3,6 +3,7 @@
 from math import atan, degrees, hypot, pi, radians
 from pathlib import Path
 
+import numpy as np
 import pytest
 from assessment._sleeve_path import path_with
 from builder import BASE
@@ -225,3 +226,27 @@ def test_three_splines_in_a_row_add_all_their_play() -> None:
     lash = prepared_of(scenario_of(path_with() + "\n[[joint]]\n" + third)).path.lash
     assert lash == pytest.approx(2 * 0.05 / FIRST + 2 * 2 * 0.08 / DRUM, rel=1e-12)
     assert lash * 180 / pi < 1.0
+
+
+@pytest.mark.parametrize(
+    ("span", "off"),
+    [("80 +/- 2 mm", 0.01), ("80 +/- 24 mm", 0.25)],  # the second is no reading: it shows where the line ends
+)
+def test_tolerances_of_the_tilts_are_those_of_a_hundred_thousand_draws(span: str, off: float) -> None:
+    """Each reading drawn evenly over its tolerance, the tilts from the geometry of the sleeve alone."""
+    floats = (
+        f'floats = {{ offset = "0.10 +/- 0.03 mm", span = "{span}", angle = "0.05 +/- 0.01 deg", '
+        'read_at = "drum" }\n'
+    )
+    sleeve = scenario_of(path_with(floats=floats)).joint[1]
+    assert isinstance(sleeve, SleeveJoint)
+    there, here = mesh_tilts(sleeve)
+    even = np.random.default_rng(11).uniform(-1.0, 1.0, (3, 100_000))
+    middle, width = (float(part) for part in span.removesuffix(" mm").split(" +/- "))
+    by_offset = np.arctan((0.10 + 0.03 * even[0]) / (middle + width * even[1]))
+    at_drum = by_offset + np.radians(0.05 + 0.01 * even[2])
+    for tilt, drawn in ((there, by_offset), (here, at_drum)):
+        # an even draw has its half width over the root of 3 as standard deviation
+        assert tilt.tolerance == pytest.approx(np.std(drawn) * np.sqrt(3.0), rel=off)
+    if off > 0.1:
+        assert there.tolerance < 0.95 * np.std(by_offset) * np.sqrt(3.0)
