@@ -35,6 +35,7 @@ from torqcheck.geometry.pairs.bench_readings import (
     Side,
     SpanReading,
     millimetres,
+    thickness_over_span,
     width_over_pins,
 )
 from torqcheck.geometry.pairs.judgement import COUNT_THE_TEETH, PLAY_FELT, SNUG_FIT, Judgement, judge
@@ -725,3 +726,19 @@ def test_kernels_take_arrays_and_pass_nan_through() -> None:
 def test_lengths_in_sentences() -> None:
     assert millimetres(1.2345e-3) == "1.234 mm"
     assert millimetres(-1e-9) == "0.000 mm"
+
+
+@pytest.mark.parametrize("angle", [30.0, 37.5, 45.0])
+def test_the_tolerance_of_a_span_is_that_of_the_thickness_which_moves_it(angle: float) -> None:
+    """By central differences of the exact span, not by the cosine."""
+    spline = ansi_b92_1.spline(26, "20/40", math.radians(angle), "fillet")
+    thickness = 0.5 * math.pi * spline.module
+    step = 1e-6
+
+    def read(t: float) -> float:
+        return float(span_over_teeth(spline.teeth, spline.module, spline.pressure_angle, t, 5))
+
+    slope = (read(thickness + step) - read(thickness - step)) / (2.0 * step)
+    reading = thickness_over_span(spline, SpanReading(read(thickness), 20e-6, 5))
+    assert reading.value == pytest.approx(thickness, rel=1e-9)
+    assert reading.tolerance == pytest.approx(20e-6 / slope, rel=1e-6)

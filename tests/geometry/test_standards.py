@@ -268,3 +268,9 @@ def test_own_straight_spline() -> None:
     assert math.sin(spline.pressure_angle) == pytest.approx(10.0 / 56.0)
     assert (spline.new_clearance.minimum, spline.new_clearance.maximum) == (0.02e-3, 0.12e-3)
     assert spline.new_clearance.source.mark == "assumed"
+
+
+@pytest.mark.parametrize("teeth", [23.5, 3, 0, -24])
+def test_din_5480_refuses_what_is_no_number_of_teeth(teeth: float) -> None:
+    with pytest.raises(DomainError):
+        din_5480.spline(0.050, 0.002, teeth)  # type: ignore[arg-type]

@@ -112,6 +112,8 @@ def test_held_driven_side() -> None:
         (ramp_factor_envelope, (0.1, 0.0), "natural_frequency must be above zero"),
         (step_factor, (1.0,), "damping_ratio must be 0 or more and below 1"),
         (step_peak_with_lash, (240.0, 0.05, 1.2, 12000.0, -0.1), "lash 0 or more"),
+        (step_peak_with_lash, (0.0, 0.05, 1.2, 12000.0, 0.02), "torque and stiffness must be above 0"),
+        (step_peak_with_lash, (240.0, 0.05, 1.2, 0.0, 0.02), "torque and stiffness must be above 0"),
         (first_blow_on_ramp, (4000.0, 0.05, 1.2, 12000.0, 0.0), "lash must be above 0"),
         (first_blow_on_ramp, (math.inf, 0.05, 1.2, 12000.0, 0.02), "torque_rise must be finite"),
         (
