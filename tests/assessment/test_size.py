@@ -202,7 +202,7 @@ def test_the_softest_band_and_its_cheapest_row() -> None:
     softer = {**result.changes, "joint[1].internal.steel": bands[place - 1]["steel"]}
     assert place > 0
     assert verdict_of(scenario, softer, TUG[1]) != "pass"
-    assert "through the steels of the tables" in result.notes[0]
+    assert "with the steels of the tables that lie in it" in result.notes[0]
 
 
 def test_straight_splines_choose_from_their_series() -> None:
