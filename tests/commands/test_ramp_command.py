@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+import math
 import subprocess
 import sys
 from pathlib import Path
@@ -53,6 +54,15 @@ def test_the_answer_comes_first_in_one_sentence_in_the_language_of_the_scenario(
     text = " ".join(lines[:9])
     assert "in 95 of 100 draws" in text
     assert "Write percent_per_10ms = " in text
+
+
+def test_table_and_headline_round_a_setting_to_the_same_slower_side() -> None:
+    """2.1 % of peak per 10 ms are 476.19 ms: 476 would be faster than what was found to hold."""
+    lines = torqcheck("ramp", SCENARIOS["vineyard_carrier"], "--units", "si").stdout.splitlines()
+    rise, time, percent = next(line for line in lines if line.endswith("recommended")).split()[:3]
+    assert float(time) == math.ceil(1e3 / float(percent))
+    assert f"({time} ms from zero to full torque; {rise} N m/s)" in lines[1]
+    assert f"instead of {time} ms in one stage" in " ".join(lines)
 
 
 def test_json_keeps_its_contract() -> None:

@@ -15,6 +15,7 @@ from torqcheck.materials import (
     lash_limits,
     wear_class,
 )
+from torqcheck.wear import HARD_FLANK_VICKERS
 
 
 @pytest.mark.parametrize(
@@ -64,10 +65,11 @@ def test_unknown_words_are_refused_with_the_known_ones() -> None:
 
 
 def test_wear_class_is_si() -> None:
-    """1 mm3/(N m) is 1e-9 m2/N; 697 HV is 60 HRC in the conversion list."""
+    """1 mm3/(N m) is 1e-9 m2/N; 697 HV is 60 HRC in the conversion list, and the kernel knows no other."""
     ours = wear_class("sealed grease")
     assert ours.wear_coefficient == pytest.approx(5e-16, rel=1e-12, abs=0.0)
-    assert ours.reference_hardness == 697.0
+    classes = ("oil flooded", "sealed grease", "expired grease", "dry")
+    assert {wear_class(name).reference_hardness for name in classes} == {HARD_FLANK_VICKERS} == {697.0}
     assert ours.sigma_ln == 1.80
 
 

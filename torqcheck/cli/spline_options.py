@@ -307,7 +307,8 @@ def _involute(name: str, given: Given) -> "InvoluteSpline":
     if name == "ansi b92.1":
         spline = ansi_b92_1.spline(teeth, str(given["pitch"]), angle, shape)
         fit = str(given.get("fit", "")).strip().lower()
-        return with_major_diameter_fit(spline) if fit and fit in MAJOR_DIAMETER_FIT else spline
+        major = f"{fit.removesuffix(' fit')} fit" == MAJOR_DIAMETER_FIT
+        return with_major_diameter_fit(spline) if major else spline
     if name == "iso 4156":
         return iso_4156.spline(teeth, quantity(given, "module")[0], angle, shape)
     if not at_usual:

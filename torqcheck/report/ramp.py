@@ -4,10 +4,11 @@ import math
 from collections.abc import Iterator
 from typing import Any
 
+from torqcheck.assessment.ramp.controller import rounded_down, rounded_up
 from torqcheck.assessment.ramp.result import Mend, Point, Ramp
 from torqcheck.report.build import CAUTION, assumption_lines, file_line, systems_of
 from torqcheck.report.numbers import both, significant
-from torqcheck.report.ramp_words import answer, said
+from torqcheck.report.ramp_words import SHOWN, answer, said
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.units import System, in_unit
 
@@ -125,6 +126,7 @@ def _curve(ramp: Ramp, system: System) -> Table:
 
 
 def _row(ramp: Ramp, point: Point, name: str, system: System) -> tuple[str, ...]:
+    """One rise, rounded to the slower side as a setting is."""
     said_so = ramp.said(point.rise)
     rise = in_unit(point.rise, "torque rise", system)[0]
 
@@ -133,9 +135,9 @@ def _row(ramp: Ramp, point: Point, name: str, system: System) -> tuple[str, ...]
 
     instant = math.isinf(point.rise)
     return (
-        "at once" if instant else significant(rise),
-        "0" if instant else significant(1e3 * said_so.rise_time),
-        "-" if instant else significant(said_so.percent_per_10ms, 2),
+        "at once" if instant else significant(rounded_down(rise, SHOWN)),
+        "0" if instant else significant(1e3 * rounded_up(said_so.rise_time, SHOWN)),
+        "-" if instant else significant(rounded_down(said_so.percent_per_10ms), 2),
         torque(point.peak),
         f"{torque(point.low)} to {torque(point.high)}",
         significant(point.factor),
@@ -157,11 +159,13 @@ def _two_stage(ramp: Ramp, systems: tuple[System, ...]) -> Iterator[str]:
         f"there for {significant(1e3 * found.closing_time, 2)} ms more while the lash closes, then rise on; "
         f"both times at {said(ramp, found.rise, systems)}."
     )
+    whole, in_one = (
+        significant(1e3 * rounded_up(time, SHOWN)) for time in (found.time_to_peak, found.time_in_one_stage)
+    )
     yield (
-        f"Full torque after {significant(1e3 * found.time_to_peak)} ms instead of "
-        f"{significant(1e3 * found.time_in_one_stage)} ms in one stage, {100.0 * found.saved:.0f} % sooner, "
-        "at the same targets in the same share of draws. It holds with a longer rest and with a slower slope "
-        "too; do not set a shorter rest or a larger closing torque."
+        f"Full torque after {whole} ms instead of {in_one} ms in one stage, {100.0 * found.saved:.0f} % "
+        "sooner, at the same targets in the same share of draws. It holds with a longer rest and with a "
+        "slower slope too; do not set a shorter rest or a larger closing torque."
     )
 
 

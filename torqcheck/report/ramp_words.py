@@ -10,7 +10,7 @@ from torqcheck.report.numbers import both, significant
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.units import System, in_unit
 
-__all__ = ["answer", "said"]
+__all__ = ["SHOWN", "answer", "said"]
 
 SHOWN = 3
 """Digits of a rise in a sentence."""
