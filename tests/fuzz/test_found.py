@@ -159,3 +159,53 @@ def test_next_to_no_damping_and_next_to_no_rotor_end_in_time(tmp_path: Path) -> 
     answer = ask("assess", tmp_path / "job.toml", seconds=10.0)
     assert answer.code == 4
     assert "give a damping_ratio of 0.001 or more, or a steeper torque_rise" in answer.err
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        (
+            {'worn_step = "0.15 mm" }': 'major_diameter = "103 mm" }'},
+            'internal.measured.major_diameter: "103 mm" does not match 8 teeth of this size',
+        ),
+        (
+            {'worn_step = "0.15 mm" }': 'minor_diameter = "48 mm" }'},
+            'internal.measured.minor_diameter: "48 mm" does not match 8 teeth of this size',
+        ),
+        (
+            {'worn_step = "0.15 mm" }': 'major_diameter = "50 mm" }', '"75 mm"': '"49 mm"'},
+            'internal.outside_diameter: "49 mm" leaves no wall; '
+            "the teeth of the hub reach to 50.00 mm, as measured",
+        ),
+        (
+            {"measured = { teeth = 8 }": 'bore = "40 mm"\nmeasured = { minor_diameter = "39.5 mm" }'},
+            'external.bore: "40 mm" leaves no wall; the root diameter is 39.50 mm, as measured',
+        ),
+    ],
+    ids=[
+        "grooves beyond the hub",
+        "tips at the bottom",
+        "no wall over worn grooves",
+        "no wall under worn roots",
+    ],
+)
+def test_readings_of_straight_teeth_are_held_against_size_and_walls(
+    changes: dict[str, str], said: str, tmp_path: Path
+) -> None:
+    text = next(file for file in EXAMPLES if file.stem == "timber_winch").read_text("utf-8")
+    for old, new in changes.items():
+        assert old in text
+        text = text.replace(old, new)
+    answer = answer_to(tmp_path, text)
+    assert answer.code == 2
+    assert f"joint[1].{said}" in answer.err
+
+
+def test_a_straight_part_with_another_count_is_not_held_to_the_size(tmp_path: Path) -> None:
+    """Its diameters are those of another spline: that is what the judgement of the pair is about."""
+    text = next(file for file in EXAMPLES if file.stem == "timber_winch").read_text("utf-8")
+    other = text.replace('teeth = 8, worn_step = "0.15 mm"', 'teeth = 10, major_diameter = "60 mm"')
+    assert other != text
+    answer = answer_to(tmp_path, other)
+    assert answer.code == 1
+    assert "FALSE FIT" in answer.out

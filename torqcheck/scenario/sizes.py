@@ -42,6 +42,7 @@ __all__ = [
     "lash_faults",
     "load_diameter",
     "lost_height",
+    "root_under_teeth",
     "size_faults",
     "spline_of",
     "width_from_pins",
@@ -135,18 +136,33 @@ def groove_diameter(joint: SplineJoint, spline: InvoluteSpline | StraightSpline)
     return nominal if reading is None else max(nominal, reading.value)
 
 
+def root_under_teeth(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> float:
+    """Diameter under the teeth of the shaft: nominal, or measured where that is smaller."""
+    reading = joint.external.measured.minor_diameter
+    return spline.root_diameter if reading is None else min(spline.root_diameter, reading.value)
+
+
 def _wall_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> list[tuple[str, str, str]]:
-    """Bore and outside diameter must leave metal."""
+    """Bore and outside diameter must leave metal, beside nominal teeth and beside those that were read."""
     faults = []
-    if bore_of(joint.external) >= spline.root_diameter:
-        limit = f"{spline.root_diameter * 1e3:.2f} mm"
-        faults.append(("external.bore", "leaves no wall", f"the root diameter is {limit}"))
-    outside = joint.internal.outside_diameter
-    bottom = spline.internal.major_diameter if isinstance(spline, InvoluteSpline) else spline.major_diameter
-    if outside is not None and outside.value <= bottom:
-        limit = f"{bottom * 1e3:.2f} mm"
+    root = root_under_teeth(joint, spline)
+    if bore_of(joint.external) >= root:
+        measured = "" if root == spline.root_diameter else ", as measured"
         faults.append(
-            ("internal.outside_diameter", "leaves no wall", f"the teeth of the hub reach to {limit}")
+            ("external.bore", "leaves no wall", f"the root diameter is {root * 1e3:.2f} mm{measured}")
+        )
+    outside, bottom = joint.internal.outside_diameter, groove_diameter(joint, spline)
+    if outside is not None and outside.value <= bottom:
+        nominal = (
+            spline.internal.major_diameter if isinstance(spline, InvoluteSpline) else spline.major_diameter
+        )
+        measured = "" if bottom == nominal else ", as measured"
+        faults.append(
+            (
+                "internal.outside_diameter",
+                "leaves no wall",
+                f"the teeth of the hub reach to {bottom * 1e3:.2f} mm{measured}",
+            )
         )
     return faults
 
@@ -155,28 +171,38 @@ def _reading_faults(
     joint: SplineJoint, spline: InvoluteSpline | StraightSpline
 ) -> list[tuple[str, str, str]]:
     """Measured diameters far from what the counted teeth can have are slips of pen or pitch."""
-    if not isinstance(spline, InvoluteSpline):
-        return []
     faults = []
     for side in ("external", "internal"):
         measured = getattr(joint, side).measured
         teeth = measured.teeth or spline.teeth
-        shift = (teeth - spline.teeth) * spline.module
         for name in ("major_diameter", "minor_diameter"):
-            reading = getattr(measured, name)
-            if reading is None:
+            reading, expected = getattr(measured, name), _expected(spline, side, name, teeth)
+            if reading is None or expected is None:
                 continue
-            expected = getattr(getattr(spline, side), name) + shift
-            if abs(reading.value - expected) > MODULES_OFF * spline.module:
+            if abs(reading.value - expected) >= _most_off(spline) * (1.0 - 1e-9):
                 faults.append(
                     (
                         f"{side}.measured.{name}",
                         f"does not match {teeth} teeth of this size, "
                         f"which have about {expected * 1e3:.2f} mm",
-                        "check the count, the pitch and the unit",
+                        "check the count, the size and the unit",
                     )
                 )
     return faults
+
+
+def _expected(spline: InvoluteSpline | StraightSpline, side: str, name: str, teeth: int) -> float | None:
+    """Diameter of a part with so many teeth of this size; a straight spline of another count is unknown."""
+    if isinstance(spline, InvoluteSpline):
+        return float(getattr(getattr(spline, side), name) + (teeth - spline.teeth) * spline.module)
+    return float(getattr(spline, name)) if teeth == spline.teeth else None
+
+
+def _most_off(spline: InvoluteSpline | StraightSpline) -> float:
+    """From here on no wear explains a diameter: straight teeth would be gone, or twice as deep."""
+    if isinstance(spline, InvoluteSpline):
+        return MODULES_OFF * spline.module
+    return spline.major_diameter - spline.minor_diameter
 
 
 def load_diameter(spline: InvoluteSpline | StraightSpline) -> float:

@@ -22,7 +22,7 @@ from torqcheck.scenario.joint_schema import (
 )
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.parts import lash_readings, part_readings
-from torqcheck.scenario.sizes import groove_diameter, load_diameter, spline_of
+from torqcheck.scenario.sizes import groove_diameter, load_diameter, root_under_teeth, spline_of
 from torqcheck.scenario.steel_library import Library
 from torqcheck.scenario.tilt_reading import TiltReading, tilt_of
 
@@ -82,9 +82,7 @@ class SplineState:
     @property
     def root_diameter(self) -> float:
         """Diameter under the teeth of the shaft: nominal, or measured where that is smaller."""
-        reading = self.joint.external.measured.minor_diameter
-        nominal = self.spline.root_diameter
-        return nominal if reading is None else min(nominal, reading.value)
+        return root_under_teeth(self.joint, self.spline)
 
     @property
     def internal_major_diameter(self) -> float:
