@@ -221,6 +221,11 @@ def test_materials_lists_and_shows_steels() -> None:
     assert "1138 MPa" in one
     data = json.loads(torqcheck("materials", "--harder-than", "300", "--format", "json").stdout)["steels"]
     assert 10 < len(data) < 113
+    bar = " ".join(torqcheck("materials", "1018_HR").stdout.split())
+    # Shigley, Mechanical Engineering Design, Table A-20: 25 % in 2 in and 50 % of area; the basis by its note
+    assert "ductility elongation 25 %, reduction of area 50 % [published]" in bar
+    assert "machining 55 % of free-cutting 1212 [from memory]" in bar
+    assert "basis of both estimated minimum" in bar
     run = torqcheck("materials", "unobtainium")
     assert run.returncode == 2
     assert "nearest names" in run.stderr

@@ -39,6 +39,7 @@ class SteelNotes:
     ultimate_max: float | None = None  # Pa
     elongation: float | None = None  # percent
     reduction_of_area: float | None = None  # percent
+    ductility_mark: Mark | None = None
     machinability: float | None = None  # percent of free-cutting 1212
     machinability_mark: Mark | None = None
     welding: str = ""
@@ -263,6 +264,7 @@ def _notes(row: Row) -> SteelNotes:
         ultimate_max=optional_number(row, "ultimate_max_MPa", 1e6),
         elongation=optional_number(row, "elongation_percent"),
         reduction_of_area=optional_number(row, "reduction_of_area_percent"),
+        ductility_mark=mark(row["ductility_mark"]) if row["ductility_mark"] else None,
         machinability=optional_number(row, "machinability_percent"),
         machinability_mark=mark(row["machinability_mark"]) if row["machinability_mark"] else None,
         welding=row["welding"],

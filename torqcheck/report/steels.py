@@ -4,7 +4,7 @@ from typing import Any
 
 from torqcheck.errors import TableError
 from torqcheck.materials import Steel, allowable_stresses, hb_from_hrc, softest_brinell, steel, steels
-from torqcheck.materials.steels import plain_name
+from torqcheck.materials.steels import SteelNotes, plain_name
 from torqcheck.report.numbers import significant
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 
@@ -48,6 +48,14 @@ def steel_data(name: str, harder_than: float) -> list[dict[str, Any]]:
             "surface_hardness_min_HRC": row.surface_hardness_min,
             "hardness_class": row.hardness_class,
             "strength_factor": row.strength_factor,
+            "strength_basis": row.notes.strength_basis,
+            "elongation_percent": row.notes.elongation,
+            "reduction_of_area_percent": row.notes.reduction_of_area,
+            "ductility_mark": row.notes.ductility_mark,
+            "machinability_percent": row.notes.machinability,
+            "machinability_mark": row.notes.machinability_mark,
+            "lead_days_min": row.notes.lead_days_min,
+            "lead_days_max": row.notes.lead_days_max,
             "cost_index": row.notes.cost_index,
             "mark": row.source.mark,
             "source": str(row.source),
@@ -95,6 +103,34 @@ def _surface(row: Steel) -> str:
     return f"{row.surface_treatment} {_band(row.surface_hardness_min, row.surface_hardness_max)} HRC"
 
 
+def _ductility(notes: SteelNotes) -> str:
+    """How far the steel gives before it breaks."""
+    told = [
+        f"{name} {value:g} %"
+        for name, value in (("elongation", notes.elongation), ("reduction of area", notes.reduction_of_area))
+        if value is not None
+    ]
+    return f"{', '.join(told)} [{notes.ductility_mark}]" if told else ""
+
+
+def _machining(notes: SteelNotes) -> str:
+    if notes.machinability is None:
+        return ""
+    return f"{notes.machinability:g} % of free-cutting 1212 [{notes.machinability_mark}]"
+
+
+def _through(notes: SteelNotes) -> str:
+    if notes.through_harden_round is None:
+        return ""
+    return f"a round of up to {notes.through_harden_round * 1e3:g} mm"
+
+
+def _days(notes: SteelNotes) -> str:
+    if notes.lead_days_min is None or notes.lead_days_max is None:
+        return ""
+    return f"{notes.lead_days_min:g} to {notes.lead_days_max:g} working days (indicative)"
+
+
 def _one(row: Steel) -> Sheet:
     """One steel in full: strengths, allowables, notes, source."""
     notes = row.notes
@@ -103,11 +139,14 @@ def _one(row: Steel) -> Sheet:
     if row.case_depth_min is not None and row.case_depth_max is not None:
         depth = f", case {row.case_depth_min * 1e3:g} to {row.case_depth_max * 1e3:g} mm"
     section = "" if row.section_max is None else f"up to {row.section_max * 1e3:g} mm round"
+    most = "" if notes.ultimate_max is None else f" to {notes.ultimate_max / 1e6:.0f}"
     facts = [
         ("condition", row.condition),
         ("section", section),
-        ("ultimate strength", f"{row.ultimate_strength / 1e6:.0f} MPa"),
+        ("number", ", ".join(filter(None, (notes.number, notes.standard)))),
+        ("ultimate strength", f"{row.ultimate_strength / 1e6:.0f}{most} MPa"),
         ("yield strength", f"{row.yield_strength / 1e6:.0f} MPa"),
+        ("basis of both", notes.strength_basis),
         ("design factor on both", f"{row.strength_factor:g}, strength of the {row.strength_of}"),
         ("core hardness", f"{_band(row.core_hardness_min, row.core_hardness_max)} HB"),
         ("flank", _surface(row) + depth),
@@ -115,14 +154,14 @@ def _one(row: Steel) -> Sheet:
         ("guide, flank straight", f"{allowed.flank_straight / 1e6:.1f} MPa"),
         ("guide, flank crowned", f"{allowed.flank_crowned / 1e6:.1f} MPa"),
         ("guide, tension", f"{allowed.tension / 1e6:.0f} MPa"),
-        (
-            "machining",
-            "" if notes.machinability is None else f"{notes.machinability:g} % of free-cutting 1212",
-        ),
+        ("ductility", _ductility(notes)),
+        ("machining", _machining(notes)),
         ("welding", notes.welding),
         ("heat treatment", notes.heat_treatment),
         ("hardening", notes.hardenability),
+        ("hardens through", _through(notes)),
         ("use", notes.typical_use),
+        ("heat treatment takes", _days(notes)),
         ("cost index", "" if notes.cost_index is None else f"{notes.cost_index:.1f} (indicative)"),
         ("source", str(row.source)),
         ("other sources", notes.cross_check),
