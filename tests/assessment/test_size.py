@@ -28,10 +28,21 @@ PATHS = {path.stem: path for path in EXAMPLES}
 INPUT = ("works_trolley", "gearbox input")
 TUG = ("glasshouse_tug", "input shaft")
 CARRIER = ("vineyard_carrier", "gearbox input")
+DRIVEN_HARD: dict[str, tuple[str, dict[str, Any]]] = {
+    "eight times the torque": ("works_trolley", {"motor.peak_torque": "1200 N*m"}),
+    "a soft hub": (
+        "works_trolley",
+        {"motor.peak_torque": "620 N*m", "joint[2].internal.steel": "1045_HR"},
+    ),
+}
+"""Machines of which strength, and not the proportions of the workshop, ends a bore and a wall."""
 
 
 @cache
 def scenario_of(name: str) -> Scenario:
+    if name in DRIVEN_HARD:
+        base, changes = DRIVEN_HARD[name]
+        return edited(load_scenario(PATHS[base]), changes)
     return load_scenario(PATHS[name])
 
 
@@ -67,10 +78,10 @@ def at(result: Size, value: float) -> dict[str, Any]:
 
 
 CASES = [
-    (*INPUT, "engagement"),
-    (*INPUT, "bore"),
+    ("eight times the torque", "gearbox input", "engagement"),
+    ("eight times the torque", "gearbox input", "bore"),
     ("works_trolley", "motor shaft", "bore"),
-    (*INPUT, "outside-diameter"),
+    ("a soft hub", "gearbox input", "outside-diameter"),
     (*INPUT, "lash"),
     ("orchard_tractor", "input shaft", "tilt"),
     (*INPUT, "motor-torque"),
@@ -98,6 +109,24 @@ def test_the_answer_holds_in_the_full_check_and_what_lies_beyond_does_not(
     assert result.gaps == ()
     if result.holds_to is None:
         assert all(point.holds for point in result.curve if sign * (point.value - result.exact) >= 0.0)
+
+
+@pytest.mark.parametrize(
+    ("find", "end", "practice"),
+    [
+        # a wall of 0.2 of the diameter inside it; a quarter of the pitch diameter: common practice, no source
+        ("outside-diameter", 1.4 * 40.2e-3, "thinner walls are not made"),
+        ("bore", 35.4e-3 / 1.4, "thinner walls are not made"),
+        ("engagement", 0.25 * 36e-3, "shorter teeth hold no axis in line"),
+    ],
+)
+def test_nothing_slighter_is_advised_than_workshops_make(find: str, end: float, practice: str) -> None:
+    """The stresses of this trolley would allow walls of a millimetre and teeth of 3 mm."""
+    result = found(*INPUT, find)
+    assert result.beyond is None
+    assert result.exact == pytest.approx(end, rel=1e-9)
+    assert practice in result.reason
+    assert "(common practice, no source)" in result.reason
 
 
 def test_flank_pressure_turned_round_gives_the_engagement() -> None:
@@ -221,9 +250,11 @@ def test_what_no_engagement_mends_is_named_with_what_would() -> None:
     result = found(*CARRIER, "engagement")
     assert result.value is None
     assert not result.passes
-    (limit,) = result.out_of_reach
+    # all three are of the shaft, which teeth of any length leave as it is
+    limit, *fatigue = result.out_of_reach
     assert limit.name == "root shear, external member (blow)"
     assert limit.factor == pytest.approx(1.18, abs=0.005)
+    assert [demand.name for demand in fatigue] == ["torsional fatigue, external member", "fatigue life"]
     assert "the shaft itself" in result.no_more
     mended = {remedy.what: remedy for remedy in result.remedies}
     ramp = mended["the slowest ramp"]

@@ -15,6 +15,7 @@ from torqcheck.assessment.kinds.sleeve import resolve_sleeve
 from torqcheck.assessment.kinds.weld import resolve_weld
 from torqcheck.assessment.resolved import Requirement, Resolved
 from torqcheck.assessment.teeth.checks import spline_checks
+from torqcheck.assessment.teeth.proportions import warn_of_proportions
 from torqcheck.assessment.teeth.state import SplineState, described, spline_state
 from torqcheck.assessment.teeth.under_load import teeth_under_load
 from torqcheck.capacity import spline_mesh_stiffness
@@ -57,6 +58,7 @@ def with_draws_of(resolved: Resolved, known: Resolved) -> Resolved:
 
 def _spline(joint: SplineJoint, key: str, name: str, library: Library, ledger: Ledger) -> Resolved:
     state = spline_state(joint, key, name, library, ledger)
+    warn_of_proportions(state, ledger)
     teeth = teeth_under_load(state, ledger)
     bare = Resolved(
         key=key,

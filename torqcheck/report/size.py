@@ -73,7 +73,8 @@ def _answer(found: Size, systems: tuple[System, ...]) -> Iterator[str]:
     else:
         exact = ""
         if found.exact is not None and found.kind is not None:
-            exact = f"; exact edge {both(found.exact, found.kind, systems, 4)}"
+            edge = "the range ends at" if found.beyond is None else "exact edge"
+            exact = f"; {edge} {both(found.exact, found.kind, systems, 4)}"
         if not found.passes:
             what = "THE PATH" if found.whole_path else "THE JOINT"
             yield f"{of}{what} DOES NOT PASS, even with this answer; it is for all that depends on it."

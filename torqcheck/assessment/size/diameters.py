@@ -5,6 +5,7 @@ from typing import Any
 
 from torqcheck.assessment.size.unknown import MAKERS, Unknown, key_of, millimetres, ratios, steps
 from torqcheck.assessment.teeth.series import linked_joint
+from torqcheck.capacity.joining import LEAST_WALL_SHARE
 from torqcheck.errors import UsageError
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.joint_names import joint_name
@@ -17,8 +18,11 @@ from torqcheck.scenario.sleeve_links import sleeve_of
 
 __all__ = ["CONTINUOUS", "unknown_of"]
 
-THINNEST, THICKEST, MOST_BORE = 1.02, 3.0, 0.98
-"""Of what lies inside the hub, and of what lies outside the bore."""
+THINNEST, THICKEST = 1.0 + 2.0 * LEAST_WALL_SHARE, 3.0
+"""Of what lies inside the hub: the first is the thinnest wall that workshops make."""
+PRACTICE = "; thinner walls are not made (common practice, no source)"
+MOST_BORE = 0.98
+"""Of the diameter of a plain shaft."""
 
 
 def unknown_of(scenario: Scenario, index: int, find: str) -> Unknown:
@@ -41,14 +45,16 @@ def _bore(scenario: Scenario, index: int) -> Unknown:
             f'--find bore: "{joint_name(joint, index)}" is a {joint.kind} and has no shaft of its own; '
             "it goes with a spline, a shaft, a key, a pin, set screws, a clamp or an interference fit"
         )
+    toothed = isinstance(joint, SplineJoint)
+    share, practice = (1.0 / THINNEST, PRACTICE) if toothed else (MOST_BORE, "")
     return Unknown(
         find="bore",
         meaning="bore of the shaft",
         kind="length",
         key=key_of(index, place),
         wanted="largest",
-        values=steps(0.0, MOST_BORE * most),
-        range_words=f"from solid to {MOST_BORE:g} of the diameter outside it, {most * 1e3:.2f} mm",
+        values=steps(0.0, share * most),
+        range_words=f"from solid to {share:.2g} of the diameter outside it, {most * 1e3:.2f} mm{practice}",
         now=stated.value if stated is not None else 0.0,
         write=millimetres,
         fixed={},
@@ -89,7 +95,8 @@ def _outside_diameter(scenario: Scenario, index: int) -> Unknown:
         key=key_of(index, place),
         wanted="smallest",
         values=ratios(THINNEST * inside, high),
-        range_words=f"{THINNEST:g} to {high / inside:.3g} times what lies inside, {inside * 1e3:.2f} mm",
+        range_words=f"{THINNEST:g} to {high / inside:.3g} times what lies inside, {inside * 1e3:.2f} mm"
+        f"{PRACTICE}",
         now=None if stated is None else stated.value,
         write=millimetres,
         fixed={},

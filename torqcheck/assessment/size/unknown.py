@@ -9,6 +9,7 @@ import numpy as np
 
 from torqcheck.assessment.each_edited import Changes
 from torqcheck.assessment.stack.engagement import with_stack_engagement
+from torqcheck.assessment.teeth.proportions import SHORTEST_ENGAGEMENT
 from torqcheck.errors import UsageError
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.estimates import torque_rise
@@ -34,8 +35,8 @@ __all__ = [
 
 Wanted = Literal["smallest", "largest"]
 
-LONGEST, SHORTEST = 2.5, 0.03
-"""Of the pitch diameter: beyond the first, longer teeth hardly share the load any more."""
+LONGEST = 2.5
+"""Of the pitch diameter: beyond it, longer teeth hardly share the load any more."""
 POINTS, FINE_POINTS = 29, 49
 LEAST_LASH, MOST_LASH = 5e-6, 0.98
 """m, and share of the pitch: the teeth would pass each other at a whole one."""
@@ -138,8 +139,9 @@ def _engagement(scenario: Scenario, index: int) -> Unknown:
         kind="length",
         key=key_of(index, "engagement"),
         wanted="smallest",
-        values=ratios(SHORTEST * diameter, high),
-        range_words=f"{SHORTEST:g} to {high / diameter:.3g} pitch diameters",
+        values=ratios(SHORTEST_ENGAGEMENT * diameter, high),
+        range_words=f"{SHORTEST_ENGAGEMENT:g} to {high / diameter:.3g} pitch diameters; shorter teeth hold "
+        "no axis in line (common practice, no source)",
         now=now,
         write=millimetres,
         fixed=fixed,

@@ -82,7 +82,7 @@ def _edge_words(unknown: Unknown, fields: Mapping[str, Any]) -> str:
     at, beyond, exact = fields["at"], fields["beyond"], fields["exact"]
     if beyond is None:
         end = "lower" if unknown.wanted == "smallest" else "upper"
-        words = f"Even the {end} end of the range holds; {_governs(at)}."
+        words = f"Even the {end} end of the range holds ({unknown.range_words}); {_governs(at)}."
     else:
         past = "Below" if unknown.wanted == "smallest" else "Above"
         words = f"{past} {value_words(unknown, exact)} {_fails(beyond)}."
@@ -122,7 +122,7 @@ def no_more_words(unknown: Unknown, samples: Sequence[Sample], trial: Callable[[
         return ""
     value, last = sound[place][0], sound[-1][1]
     worse = last < NEARLY * best
-    numbers = [d for d in trial(sound[-1][0] if worse else value).demands if d.margin is not None]
+    numbers = [d for d in trial(sound[-1][0]).demands if d.margin is not None]
     number = min(numbers, key=lambda d: d.margin or 0.0, default=None)
     if number is None:
         return ""
