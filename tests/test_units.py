@@ -70,6 +70,11 @@ def test_what_people_write_is_understood(text: str, kind, value: float, toleranc
         ("12 mm", "torque", "is a length, not a torque"),
         ("0.08", "angle", "has no unit"),
         ("1 MM", "length", "not known"),
+        ("150 N*m +/- 10 %", "torque", "tolerance that cannot be read; write it between number and unit"),
+        ("150 +/- 10 % N*m", "torque", "tolerance that cannot be read"),
+        ("150 N*m ± 5 N*m", "torque", "tolerance that cannot be read"),
+        ("150 +/- -5 N*m", "torque", "tolerance that cannot be read"),
+        ("150 %", "torque", "not known for a torque"),
         ("__import__('os')", "length", "not a number with a unit"),
     ],
 )

@@ -233,6 +233,11 @@ _FRACTION = re.compile(
 _JOINERS = re.compile(r"\s*[*·⋅.\-]\s*|\s+")
 
 
+WHERE_TOLERANCES_STAND = (
+    'write it between number and unit, in that unit, above zero and not in percent, as in "22.35 +/- 0.02 mm"'
+)
+
+
 def units_of(kind: str) -> Mapping[str, Unit]:
     """
     Return the unit spellings that a kind of field allows.
@@ -303,6 +308,8 @@ def read(text: str, kind: Kind) -> tuple[float, float]:
         if match is None:
             raise QuantityError("is not a number with a unit", example)
         number, tolerance, unit = float(match[1]), match[2], match[3].strip()
+    if "+/-" in unit or "±" in unit or (tolerance and unit.startswith("%")):
+        raise QuantityError("has a tolerance that cannot be read", WHERE_TOLERANCES_STAND)
     known = _unit(unit, kind, example)
     value = number * known.factor + known.offset
     spread = float(tolerance) * known.factor if tolerance else 0.0
@@ -347,6 +354,11 @@ def _spelled(unit: str) -> str:
     return _JOINERS.sub("*", unit.replace("²", "^2").replace("**", "^").replace("µ", "u"))
 
 
+def _one(kind: str) -> str:
+    """A kind of quantity with its article."""
+    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"
+
+
 def _unit(unit: str, kind: str, example: str) -> Unit:
     """Look a unit spelling up among those that the kind allows."""
     if not unit:
@@ -359,13 +371,15 @@ def _unit(unit: str, kind: str, example: str) -> Unit:
         return known
     other = next((k for k, spellings in _UNITS.items() if spelled in spellings), None)
     if other is not None:
-        raise QuantityError(f"is a {other}, not a {kind}", example)
+        raise QuantityError(f"is {_one(other)}, not {_one(kind)}", example)
     near = get_close_matches(spelled, _UNITS[kind], n=1, cutoff=0.5)
     hint = f'did you mean "{near[0]}"? ' if near else ""
     allowed = ", ".join(_UNITS[kind])
     if len(allowed) > 90:
         allowed = ", ".join(list(_UNITS[kind])[:8]) + ", ..."
-    raise QuantityError(f"has a unit that is not known for a {kind}", f"{hint}{example} (known: {allowed})")
+    raise QuantityError(
+        f"has a unit that is not known for {_one(kind)}", f"{hint}{example} (known: {allowed})"
+    )
 
 
 def in_unit(value: float, kind: str, system: System) -> tuple[float, str]:

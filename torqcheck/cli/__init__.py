@@ -47,6 +47,12 @@ The results are estimates. They do not replace local codes or the judgement of a
 
 The commands stand below in the order of the job. `torqcheck COMMAND --help` shows how each is used."""
 
+FOREIGN_WORDS = {
+    "Value error, ": "",
+    "Input should be a valid integer, unable to parse string as an integer": "must be a whole number",
+    "Input should be a valid number, unable to parse string as a number": "must be a number",
+}
+"""What the checker of types says of an option, in words of our own."""
 MANY_OBJECTS = 100_000
 """New objects between two searches for cycles."""
 
@@ -145,7 +151,9 @@ def _other(error: Exception) -> int:
 
 def _usage_words(message: str, context: typer.Context | None) -> str:
     """Say what is wrong with the command line, and where it is told how to write it."""
-    says = f"torqcheck: {message.replace('Value error, ', '')}"
+    for foreign, own in FOREIGN_WORDS.items():
+        message = message.replace(foreign, own)
+    says = f"torqcheck: {message}"
     if context is None:
         return says
     return f"{context.get_usage()}\n{says} (`{context.command_path} --help` shows how to write it)"

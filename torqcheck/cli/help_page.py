@@ -15,7 +15,7 @@ class HelpPage(TyperCommand):
 
     def collect_usage_pieces(self, ctx: "Context") -> list[str]:
         """Write what must be given bare; brackets stay around what may be left out."""
-        return [piece.strip("{}") for piece in super().collect_usage_pieces(ctx)]
+        return [piece.replace("{", "").replace("}", "") for piece in super().collect_usage_pieces(ctx)]
 
     def format_options(self, ctx: "Context", formatter: "HelpFormatter") -> None:
         """Write arguments and options in two lists."""
