@@ -1,12 +1,14 @@
 """Lives at the edges: readings near and against the limits, bedding in, seats that move, short services."""
 
 import pytest
-from builder import loaded
+from builder import EXAMPLES, loaded
 
 from torqcheck.assessment import assess
 from torqcheck.assessment.lifetime.life import life
 from torqcheck.assessment.lifetime.life_result import JointLife
+from torqcheck.assessment.ramp.advise import ramp
 from torqcheck.checks import Verdict
+from torqcheck.scenario import Scenario, scenario_from_text
 
 FIXED = (('seat = "flexible"', 'seat = "fixed"'), ('tilt = { angle = "0.08 deg" }\n', ""))
 
@@ -51,6 +53,67 @@ def test_readings_that_contradict_decide_nothing() -> None:
         assert checked.joints[0].verdict in {"undecided", "fail"}
         for missing in (found.undecided_by, checked.undecided_by):
             assert any(entry.reading == "lash, once more" for entry in missing)
+
+
+def tractor(*readings: str) -> Scenario:
+    path = next(path for path in EXAMPLES if path.stem == "orchard_tractor")
+    return scenario_from_text((path.read_text() + "\n" + "".join(readings)).encode(), path)
+
+
+@pytest.mark.parametrize(
+    "readings", [((100.0, 0.001),), ((250.0, 0.001),), ((1000.0, 0.001),), ((250.0, 0.001), (500.0, 0.0))]
+)
+def test_play_that_has_shrunk_makes_no_pass(readings: tuple[tuple[float, float], ...]) -> None:
+    # flanks lose metal and never gain it (common practice, no source); the first lash is 0.045 mm
+    plain, scenario = assess(tractor()), tractor(*(reading(*one) for one in readings))
+    found, lasting = assess(scenario), life(scenario)
+    assert (plain.verdict, found.verdict, lasting.verdict) == ("marginal", "undecided", "undecided")
+    assert ramp(scenario).verdict == "undecided"
+    asked = [reason for reason in found.decided_by if "lash, once more" in reason.text]
+    assert len(asked) == len(found.decided_by) == len(readings)
+    assert lasting.undecided_by == found.undecided_by
+    # nothing of it is heeded: neither the wear nor the play of today
+    before, after = plain.joints[0].wear, found.joints[0].wear
+    assert before is not None
+    assert after is not None
+    assert after.share_reaching_service_life == before.share_reaching_service_life
+    assert found.joints[0].lash == plain.joints[0].lash
+    assert found.shock.peak_torque == plain.shock.peak_torque
+
+
+def test_play_a_little_below_the_first_one_is_heeded() -> None:
+    # 0.010 mm less, by gauges of 0.003 and 0.020 mm
+    scenario = tractor(reading(250.0, 0.035))
+    found = life(scenario)
+    assert found.undecided_by == ()
+    rate = found.joints[0].rate_over_median
+    assert rate is not None
+    assert rate[1] < 0.6
+
+
+def test_a_reading_that_shrinks_leaves_the_others_in_use() -> None:
+    sound = life(tractor(reading(250.0, 0.06))).joints[0]
+    found = life(tractor(reading(250.0, 0.06), reading(500.0, 0.002)))
+    assert found.verdict == "undecided"
+    assert found.joints[0].life == sound.life
+    assert found.joints[0].now == 250.0
+
+
+def test_a_play_beyond_its_limit_that_was_then_read_small_is_no_fail_yet() -> None:
+    # the limit is 0.40 mm: either the first reading is wrong or the second
+    big = ('lash = { clearance = "0.05 mm" }', 'lash = { clearance = "0.5 mm" }')
+    assert assess(loaded(big)).joints[0].wear.verdict == "fail"  # type: ignore[union-attr]
+    quiet = ('peak_torque = "240 N*m"', 'peak_torque = "60 N*m"'), ('regen_torque = "90 N*m"\n', "")
+    found = assess(loaded(big, *quiet, read((100.0, 0.1))))
+    assert found.verdict == "undecided"
+    assert found.best_verdict in {"pass", "marginal"}
+
+
+def test_readings_that_grow_leave_nothing_to_ask_in_any_command() -> None:
+    grown = tractor(reading(250.0, 0.09), reading(500.0, 0.13))
+    found = ramp(grown)
+    assert found.undecided_by == ()
+    assert found.verdict == assess(grown).verdict == "fail"
 
 
 def test_play_that_grows_on_a_fixed_seat_refutes_the_seat() -> None:

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from torqcheck.errors import ScenarioError
 from torqcheck.scenario import Inspection, inspections_of
-from torqcheck.scenario.inspections import warn_of_inspections
+from torqcheck.scenario.inspections import warn_of_inspections, with_possible_readings
 from torqcheck.scenario.ledger import Ledger
 
 DIAMETER = 33.02e-3
@@ -191,6 +191,38 @@ def test_play_that_shrinks_from_one_inspection_to_the_next_is_a_caution() -> Non
     second = inspection("200 hour", '{ clearance = "0.10 +/- 0.01 mm" }')
     (said,) = cautions(first, second)
     assert "after 200 h, 0.100 mm, is smaller than after 100 h, 0.200 mm" in said
+
+
+def test_a_play_that_has_shrunk_is_asked_for_again_and_left_out() -> None:
+    first = inspection("100 hour", '{ clearance = "0.20 +/- 0.01 mm" }')
+    second = inspection("200 hour", '{ clearance = "0.10 +/- 0.01 mm" }')
+    third = inspection("300 hour", '{ clearance = "0.19 +/- 0.01 mm" }')
+    for start in ('{ clearance = "0.05 mm" }', '"not measured"', '"as new"'):
+        scenario = loaded(base=edited(('{ clearance = "0.05 mm" }', start)) + first + second + third)
+        ledger = Ledger()
+        warn_of_inspections(scenario, ledger)
+        (asked,) = ledger.missing
+        assert (asked.joint, asked.reading) == ("gearbox input", "lash, once more")
+        assert "after 200 h it read 0.100 mm, less than the 0.200 mm after 100 h" in asked.how
+        left = with_possible_readings(scenario, "as stated")
+        assert [entry.hours.text for entry in left.inspection] == ["100 hour", "300 hour"]
+        assert left.joint == scenario.joint
+        hoped = with_possible_readings(scenario, "favourable")
+        assert hoped.inspection == ()
+        assert hoped.joint[0].lash == scenario.inspection[-1].lash  # type: ignore[union-attr]
+
+
+def test_readings_of_other_joints_stay_whatever_one_has_read() -> None:
+    entries = (
+        inspection("120 hour", '{ clearance = "0.20 mm" }', 'joint = "drum"'),
+        inspection("100 hour", '{ clearance = "0.07 mm" }', 'joint = "gearbox input"'),
+        inspection("300 hour", '{ clearance = "0.02 mm" }', 'joint = "drum"'),
+    )
+    scenario = loaded(base=BASE + SECOND + "".join(entries))
+    left, hoped = (with_possible_readings(scenario, way) for way in ("as stated", "favourable"))  # type: ignore[arg-type]
+    assert [entry.joint for entry in left.inspection] == ["drum", "gearbox input"]
+    assert [entry.joint for entry in hoped.inspection] == ["gearbox input"]
+    assert hoped.joint[0] == scenario.joint[0]
 
 
 def test_growth_needs_a_start() -> None:

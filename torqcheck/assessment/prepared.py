@@ -17,7 +17,7 @@ from torqcheck.checks import Check
 from torqcheck.provenance import Source
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.estimates import Spell, duty_spells, service_life
-from torqcheck.scenario.inspections import warn_of_inspections, with_newest_lash
+from torqcheck.scenario.inspections import warn_of_inspections, with_newest_lash, with_possible_readings
 from torqcheck.scenario.ledger import NOWHERE, Ledger, Outlook
 from torqcheck.scenario.marked import miss_own_values
 from torqcheck.scenario.plausible import warn_of_odd_magnitudes
@@ -43,7 +43,8 @@ class Prepared:
     The whole torque path in SI, with one outlook on what is not known.
 
     `scenario` holds the lash that was read last at each joint; `written` has the lash of the file, from
-    which the hours of later readings count. Both have the engagements that the axial stack gives.
+    which the hours of later readings count. Both have the engagements that the axial stack gives, and
+    neither has the readings of a play that would have shrunk.
     """
 
     scenario: Scenario
@@ -64,11 +65,12 @@ def prepared_of(
 ) -> Prepared:
     """Resolve duty, torques, joints and the two-inertia model of the path."""
     ledger = Ledger(outlook, deviations=deviations)
-    written = with_stack_engagement(scenario, ledger)
+    whole = with_stack_engagement(scenario, ledger)
+    written = with_possible_readings(whole, outlook)
     scenario = with_newest_lash(written)
     miss_own_values(scenario, ledger)
     warn_of_odd_magnitudes(scenario, ledger)
-    warn_of_inspections(written, ledger)
+    warn_of_inspections(whole, ledger)
     spells = duty_spells(scenario, ledger)
     loads = torque_path(scenario, spells, ledger)
     joints = tuple(_resolved(scenario, index, ledger) for index in range(len(scenario.joint)))

@@ -2,7 +2,7 @@
 
 import datetime
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -10,7 +10,7 @@ from torqcheck.errors import DomainError, Fault
 from torqcheck.scenario.faults import nearest, written_text
 from torqcheck.scenario.joint_names import SPLINED, called, joint_name
 from torqcheck.scenario.joint_schema import Lash, SplineJoint
-from torqcheck.scenario.ledger import Ledger
+from torqcheck.scenario.ledger import Ledger, Outlook
 from torqcheck.scenario.parts import stated_lash
 from torqcheck.scenario.schema import InspectionEntry, Scenario
 from torqcheck.scenario.sizes import has_a_size, lash_faults, load_diameter, spline_of
@@ -22,6 +22,7 @@ __all__ = [
     "inspections_of",
     "warn_of_inspections",
     "with_newest_lash",
+    "with_possible_readings",
 ]
 
 
@@ -48,6 +49,17 @@ class Inspection:
     tolerance: float
     regreased: bool = False
     date: datetime.date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Shrunk:
+    """A reading below an earlier one of its joint by more than both tolerances: where, when, and in words."""
+
+    joint: int
+    place: int
+    when: str
+    read: str
+    before: tuple[str, str]
 
 
 def inspections_of(scenario: Scenario, index: int, pitch_diameter: float) -> tuple[Inspection, ...]:
@@ -90,6 +102,31 @@ def with_newest_lash(scenario: Scenario) -> Scenario:
     return scenario.model_copy(update={"joint": joints})
 
 
+def with_possible_readings(scenario: Scenario, outlook: Outlook) -> Scenario:
+    """
+    Return the scenario without the readings of a play that would have shrunk.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        The file.
+    outlook : str
+        In the favourable one it is the earlier readings that were wrong: the joint begins with the lash
+        that was read last.
+    """
+    shrunk = tuple(_shrunk(scenario))
+    if not shrunk:
+        return scenario
+    doubted, dropped = {one.joint for one in shrunk}, {one.place for one in shrunk}
+    joints = scenario.joint
+    if outlook == "favourable":
+        newest = with_newest_lash(scenario).joint
+        joints = tuple(newest[i] if i in doubted else joint for i, joint in enumerate(joints))
+        dropped = {place for place, index in enumerate(inspected_joints(scenario)) if index in doubted}
+    kept = tuple(entry for place, entry in enumerate(scenario.inspection) if place not in dropped)
+    return scenario.model_copy(update={"joint": joints, "inspection": kept})
+
+
 def _inspection(entry: InspectionEntry, diameter: float) -> Inspection:
     reading = stated_lash(entry.lash, diameter)
     return Inspection(
@@ -120,10 +157,30 @@ def warn_of_inspections(scenario: Scenario, ledger: Ledger) -> None:
             "+/- 0.02 mm on a dial or a clearance, 1 mm on the arm of the dial, 5 % of an angle",
             "no tolerance is written with the reading of an inspection",
         )
+    inspected = set(inspected_joints(scenario))
     for index, joint in enumerate(scenario.joint):
-        if isinstance(joint, SplineJoint):
-            diameter = load_diameter(spline_of(joint))
-            _warn(joint, index, inspections_of(scenario, index, diameter), diameter, ledger)
+        if index in inspected and isinstance(joint, SplineJoint) and joint.lash == "not measured":
+            ledger.warn(
+                f"joint[{index + 1}] inspections",
+                f"{joint_name(joint, index)}: the lash was not measured when the hours of its inspections "
+                "began, so they show no growth. Write the first inspection as the lash of the joint and "
+                "count the hours from there.",
+            )
+    for one in _shrunk(scenario):
+        name, (before, more) = joint_name(scenario.joint[one.joint], one.joint), one.before
+        ledger.warn(
+            f"joint[{one.joint + 1}] inspections {one.when}",
+            f"{name}: the lash read {one.when}, {one.read}, is smaller than {before}, {more}, by more than "
+            "the tolerances of both, and is left out. Play does not shrink: read it again at the same place "
+            "of the shaft, or a part was changed.",
+        )
+        ledger.miss(
+            name,
+            "lash, once more",
+            f"{one.when} it read {one.read}, less than the {more} {before}, and play does not shrink: read "
+            "it again at the same place of the shaft and take out the reading that was wrong; where a part "
+            "was changed, let the hours begin anew",
+        )
 
 
 def _bare(lash: Lash) -> bool:
@@ -131,36 +188,25 @@ def _bare(lash: Lash) -> bool:
     return any(reading is not None and reading.tolerance == 0.0 for reading in readings)
 
 
-def _warn(
-    joint: SplineJoint, index: int, found: tuple[Inspection, ...], diameter: float, ledger: Ledger
-) -> None:
-    if not found:
-        return
-    name = joint_name(joint, index)
-    key = f"joint[{index + 1}] inspections"
-    if joint.lash == "not measured":
-        ledger.warn(
-            key,
-            f"{name}: the lash was not measured when the hours of its inspections began, so they show no "
-            "growth. Write the first inspection as the lash of the joint and count the hours from there.",
-        )
-        return
-    earlier: list[tuple[str, float, float]] = []
-    if isinstance(joint.lash, Lash):
-        first = stated_lash(joint.lash, diameter)
-        earlier.append(("at the start", first.clearance, first.tolerance))
-    for reading in found:
-        words = f"after {reading.running_time / 3600.0:g} h"
-        # below the largest one so far: a play that was there does not go away
-        most = max(earlier, key=lambda one: one[1], default=None)
-        if most is not None and most[1] - reading.clearance > math.hypot(most[2], reading.tolerance):
-            ledger.warn(
-                f"{key} {words}",
-                f"{name}: the lash read {words}, {reading.clearance * 1e3:.3f} mm, is smaller than "
-                f"{most[0]}, {most[1] * 1e3:.3f} mm, by more than the tolerances of both. Play does not "
-                "shrink: read it again at the same place of the shaft, or a part was changed.",
-            )
-        earlier.append((words, reading.clearance, reading.tolerance))
+def _shrunk(scenario: Scenario) -> Iterator[_Shrunk]:
+    """Readings below the largest one so far: a play that was there does not go away."""
+    inspected = inspected_joints(scenario)
+    for index, joint in enumerate(scenario.joint):
+        if index not in inspected or not isinstance(joint, SplineJoint):
+            continue
+        diameter = load_diameter(spline_of(joint))
+        places = [place for place, found in enumerate(inspected) if found == index]
+        earlier: list[tuple[str, float, float]] = []
+        if isinstance(joint.lash, Lash):
+            first = stated_lash(joint.lash, diameter)
+            earlier.append(("at the start", first.clearance, first.tolerance))
+        for place, reading in zip(places, inspections_of(scenario, index, diameter), strict=True):
+            when = f"after {reading.running_time / 3600.0:g} h"
+            most = max(earlier, key=lambda one: one[1], default=None)
+            if most is not None and most[1] - reading.clearance > math.hypot(most[2], reading.tolerance):
+                before = most[0], f"{most[1] * 1e3:.3f} mm"
+                yield _Shrunk(index, place, when, f"{reading.clearance * 1e3:.3f} mm", before)
+            earlier.append((when, reading.clearance, reading.tolerance))
 
 
 def inspection_faults(

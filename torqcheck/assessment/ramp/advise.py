@@ -97,8 +97,8 @@ def ramp(path_or_scenario: str | Path | Scenario) -> Ramp:
     besides = _besides(question, best[0] if best else slowest)
     two_stage, reason = _two_stage(question, answer)
     regeneration = _regeneration(question)
-    then = _assessed(question, answer, regeneration)
-    verdict = _verdict(question, answer, regeneration, besides) if then is None else then.verdict
+    then = _assessed(scenario, answer, regeneration)
+    verdict = _verdict(scenario, question, answer, regeneration, besides) if then is None else then.verdict
     rise = question.slowest if answer.recommended is None else answer.recommended
     ledger, limits = question.prepared.ledger, question.limits
     ramp_cautions(scenario, ledger)
@@ -282,7 +282,7 @@ def _fatigue_words(joint: Resolved, fatigue: FatigueResult | None) -> list[str]:
     return [f"{joint.name}: {life} {doubt} even so."]
 
 
-def _assessed(question: Question, answer: _Answer, regeneration: RegenRamp | None) -> Assessment | None:
+def _assessed(scenario: Scenario, answer: _Answer, regeneration: RegenRamp | None) -> Assessment | None:
     """Ask `assess` what it says of the setting recommended; None where there is no whole one."""
     if answer.recommended is None:
         return None
@@ -292,7 +292,7 @@ def _assessed(question: Question, answer: _Answer, regeneration: RegenRamp | Non
         if regeneration.largest is None:
             return None
         changes["motor.regen_rise"] = f"{regeneration.largest!r} N*m/s"
-    return assess_without_ranges(edited(question.prepared.scenario, changes))
+    return assess_without_ranges(edited(scenario, changes))
 
 
 def _verdict_as_set(
@@ -307,7 +307,11 @@ def _verdict_as_set(
 
 
 def _verdict(
-    question: Question, answer: _Answer, regeneration: RegenRamp | None, besides: _Besides
+    scenario: Scenario,
+    question: Question,
+    answer: _Answer,
+    regeneration: RegenRamp | None,
+    besides: _Besides,
 ) -> Verdict:
     """Weigh what was found against what is missing, as `assess` does."""
     found = answer.recommended is not None and (regeneration is None or regeneration.largest is not None)
@@ -316,7 +320,7 @@ def _verdict(
     missing = bool(question.prepared.ledger.missing)
     if not missing:
         return together
-    hopeful = question_of(question.prepared.scenario, "favourable")
+    hopeful = question_of(scenario, "favourable")
     held = all(
         hopeful.holds_at(cases, hopeful.slowest)
         for cases in (hopeful.cases, hopeful.regen)
