@@ -114,7 +114,9 @@ def test_strength_at_its_end_ends_the_life_and_is_named() -> None:
 def test_no_tilt_gives_no_tilt_wear() -> None:
     aligned = growth_of(prepared(('tilt = { angle = "0.08 deg" }', 'tilt = { angle = "0 deg" }')))[0]
     assert isinstance(aligned, NoLife)
-    assert "fretting" in aligned.reason
+    assert "nothing slides" in aligned.reason
+    assert "fretting" not in aligned.reason
+    assert not aligned.frets
 
 
 def test_feedback_off_is_the_closed_form_and_on_is_shorter() -> None:

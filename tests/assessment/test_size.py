@@ -338,6 +338,21 @@ def test_a_tilt_so_small_that_no_wear_law_holds_says_so() -> None:
     assert "fretting regime" in result.reason
     assert result.beyond is not None
     assert result.beyond.governing.startswith("wear life")
+    # the edge of the law itself: 20 um of slip, less half of the pitch diameter of 26 teeth 20/40
+    assert result.edge_of_law
+    assert result.exact == pytest.approx(20e-6 / 16.51e-3, rel=1e-3)
+    assert "where the wear law begins to hold" in result.reason
+    assert result.to_dict()["exact_is_edge_of_wear_law"] is True
+
+
+def test_an_edge_of_the_wear_itself_is_called_nothing_else() -> None:
+    # a life that most estimates reach as soon as the law holds
+    short = edited(scenario_of("orchard_tractor"), {"targets.service_life": "60 hour"})
+    result = size(short, "input shaft", "tilt")
+    assert result.exact is not None
+    assert result.exact > 20e-6 / 16.51e-3
+    assert not result.edge_of_law
+    assert "wear law" not in result.reason
 
 
 def test_what_changes_nothing_is_given_no_value() -> None:

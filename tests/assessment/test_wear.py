@@ -126,7 +126,7 @@ def test_the_tolerance_of_the_tilt_counts_at_the_edge_of_fretting() -> None:
     [
         ('tilt = { angle = "0.08 deg", turns_with_shaft = true }', "turns with the shaft"),
         ('tilt = { angle = "0.05 deg" }', "fretting regime"),
-        ('tilt = { angle = "0 deg" }', "fretting regime"),
+        ('tilt = { angle = "0 deg" }', "without a tilt nothing slides"),
     ],
 )
 def test_no_life_is_stated_where_the_law_does_not_hold(written: str, reason: str) -> None:
@@ -135,6 +135,56 @@ def test_no_life_is_stated_where_the_law_does_not_hold(written: str, reason: str
     assert wear.life is None
     assert wear.verdict is None
     assert reason in wear.reason
+
+
+def watched(result: Assessment) -> list[str]:
+    """Findings that pass and yet are named."""
+    return [reason.text for reason in result.besides if reason.verdict == "pass"]
+
+
+def test_a_pass_without_a_wear_life_for_too_little_slip_says_what_to_look_for() -> None:
+    # 20 um of slip by the fretting maps; 16.51 mm of pitch radius times the tilt
+    below, above = 19.9e-6 / 16.51e-3, 20.1e-6 / 16.51e-3
+    frets = assessed(*QUIET, (TILT, f'tilt = {{ angle = "{below!r} rad" }}'))
+    assert frets.verdict == "pass"
+    assert frets.decided_by == ()
+    (line,) = watched(frets)
+    for words in (
+        "fretting regime",
+        "no wear life is stated",
+        "red-brown dust",
+        "cracks",
+        "first inspection",
+    ):
+        assert words in line
+    assert frets.to_dict()["joints"][0]["wear"]["fretting"] is True
+    wears = assessed(*QUIET, (TILT, f'tilt = {{ angle = "{above!r} rad" }}'))
+    assert watched(wears) == []
+    assert wears.to_dict()["joints"][0]["wear"]["fretting"] is False
+
+
+@pytest.mark.parametrize("seat", ["fixed", "flexible"])
+def test_where_nothing_slides_nothing_is_said_of_fretting(seat: str) -> None:
+    tilt = (TILT + "\n", "" if seat == "fixed" else 'tilt = { angle = "0 deg" }\n')
+    result = assessed(*QUIET, tilt, ('seat = "flexible"', f'seat = "{seat}"'))
+    assert result.verdict == "pass"
+    assert watched(result) == []
+    assert "fretting" not in wear_of(result).reason
+
+
+def test_fretting_that_decides_is_not_named_twice() -> None:
+    low = (TILT, 'tilt = { angle = "0.03 deg" }')
+    dry = assessed(*QUIET, low, ('"oil flooded"', '"dry"'))
+    assert dry.verdict == "marginal"
+    (reason,) = dry.decided_by
+    assert "red-brown dust" in reason.text
+    assert watched(dry) == []
+
+
+def test_without_tilt_and_lubricant_the_reason_is_the_lubricant() -> None:
+    dry = assessed(*QUIET, (TILT, 'tilt = { angle = "0 deg" }'), ('"oil flooded"', '"dry"'))
+    assert dry.verdict == "marginal"
+    assert "without a lubricant" in dry.decided_by[0].text
 
 
 def test_the_guide_grants_a_life_by_another_model() -> None:

@@ -113,7 +113,11 @@ class MateResult:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WearResult:
-    """Wear life as a range, s of running; None with a reason where there is none to state."""
+    """
+    Wear life as a range, s of running; None with a reason where there is none to state.
+
+    `frets`: the flanks slip, too little for the wear law to hold.
+    """
 
     verdict: Verdict | None
     life: tuple[float, float, float] | None
@@ -125,6 +129,7 @@ class WearResult:
     slip_amplitude: float | None
     spread: float | None
     softer_member: str
+    frets: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -221,14 +226,7 @@ class Assessment(Answered):
     besides: tuple[Reason, ...] = ()
 
     def to_dict(self) -> dict[str, Any]:
-        """
-        Return the full result as plain data for JSON: SI values, the unit in the key.
-
-        Returns
-        -------
-        dict
-            Strict JSON: no NaN, no infinity; an absent value is None.
-        """
+        """Return the result as plain data for strict JSON: SI, unit in the key; absent values are None."""
         return {
             **self.head(),
             "verdict": self.verdict,
@@ -371,6 +369,7 @@ def _wear(wear: WearResult) -> dict[str, Any]:
         "share_reaching_service_life": wear.share_reaching_service_life,
         "limit": wear.limit,
         "reason": wear.reason,
+        "fretting": wear.frets,
         "slip_amplitude_mm": _millimetres(wear.slip_amplitude),
         "sigma_ln": wear.spread,
         "softer_member": wear.softer_member,

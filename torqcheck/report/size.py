@@ -75,6 +75,8 @@ def _answer(found: Size, systems: tuple[System, ...]) -> Iterator[str]:
         if found.exact is not None and found.kind is not None:
             edge = "the range ends at" if found.beyond is None else "exact edge"
             exact = f"; {edge} {both(found.exact, found.kind, systems, 4)}"
+            side = "below" if found.wanted == "largest" else "above"
+            exact += f", {side} which the wear law does not hold" if found.edge_of_law else ""
         if not found.passes:
             what = "THE PATH" if found.whole_path else "THE JOINT"
             yield f"{of}{what} DOES NOT PASS, even with this answer; it is for all that depends on it."

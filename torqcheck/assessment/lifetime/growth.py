@@ -10,6 +10,7 @@ from torqcheck.assessment.lifetime.wear_model import (
     WearModel,
     bedded_state,
     beyond_limits,
+    tilt_slip,
     wear_model,
     why_no_wear,
 )
@@ -48,10 +49,11 @@ how many standard deviations the wear may lie from what was expected."""
 
 @dataclass(frozen=True, slots=True)
 class NoLife:
-    """Why a joint has no wear life to state, and what that means for its verdict."""
+    """Why a joint has no wear life to state, what that means for its verdict, and whether it frets."""
 
     reason: str
     verdict: Verdict | None
+    frets: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -261,7 +263,10 @@ def _model(prepared: Prepared, index: int, slap_share: float) -> WearModel | NoL
     reason, verdict = why_no_wear(state, prepared.spells, prepared.ledger)
     if reason:
         grown = _grown_all_the_same(prepared, index, state)
-        return NoLife(reason + grown, "marginal" if grown else verdict)
+        turning = any(spell.torque and spell.speed for spell in prepared.spells)
+        return NoLife(
+            reason + grown, "marginal" if grown else verdict, frets=turning and tilt_slip(state) > 0.0
+        )
     bedded = bedded_state(state, prepared.loads[index], prepared.spells)
     if beyond_limits(bedded, prepared.lash_limit):
         return NoLife(

@@ -52,6 +52,7 @@ def wear_result(prepared: Prepared, index: int, growth: JointGrowth | NoLife) ->
             slip_amplitude=amplitude,
             spread=None,
             softer_member=softer,
+            frets=growth.frets,
         )
     life = percentiles(growth.draws.hours)
     share = share_reaching(growth.draws.hours, prepared.service_life / 3600.0)

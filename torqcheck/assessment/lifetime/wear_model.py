@@ -48,6 +48,7 @@ __all__ = [
     "depth_rates",
     "lash_limit",
     "rate_sigmas",
+    "tilt_slip",
     "wear_model",
     "wears_by_tilt",
     "why_no_wear",
@@ -277,27 +278,35 @@ def why_no_wear(state: SplineState, spells: Sequence[Spell], ledger: Ledger) -> 
             "teeth and the bearings all the time; the parts still creep as far as the lash lets them.",
         )
         return "the error turns with the shaft: no cyclic slip", None
-    amplitude = float(slip_amplitude(0.5 * state.pitch_diameter, _wear_tilt(state)))
+    amplitude = tilt_slip(state)
     if slip_regime(amplitude) != "partial slip":
         return "", None
     unprotected = state.lubrication in {"dry", "expired grease"}
     if amplitude > ALIGNED_SLIP or unprotected:
+        slip = f"slip of up to {amplitude * 1e6:.2g} um at each turn is too little for the wear law and"
         ledger.warn(
             f"{state.key} fretting",
-            f"{state.name}: slip of up to {amplitude * 1e6:.0f} um at each turn is too little for the wear "
-            "law and enough to fret: red-brown dust, and cracks at the tooth roots. Look for both at each "
-            "inspection.",
+            f"{state.name}: {slip if amplitude else 'without a lubricant the smallest rocking is'} enough to "
+            "fret: red-brown dust, and cracks at the tooth roots. Look for both at each inspection.",
         )
-    reason = f"slip {amplitude * 1e6:.0f} um: fretting regime, wear law does not hold"
+    reason = f"slip {amplitude * 1e6:.2g} um: fretting regime, wear law does not hold"
+    if not amplitude:
+        reason = "without a tilt nothing slides, so nothing wears by the law"
+        reason += "; without a lubricant the smallest rocking frets" if unprotected else ""
     # without a working lubricant, low slip and low stress are no ground for a pass
     return reason, "marginal" if unprotected else None
 
 
 def wears_by_tilt(state: SplineState) -> bool:
     """Whether the tilt makes the flanks slip far enough for the wear law to hold."""
+    return slip_regime(tilt_slip(state)) != "partial slip"
+
+
+def tilt_slip(state: SplineState) -> float:
+    """Slip amplitude that the wear law is asked about, m; 0 where the tilt makes none."""
     if state.joint.seat == "fixed" or state.tilt.turns_with_shaft:
-        return False
-    return slip_regime(float(slip_amplitude(0.5 * state.pitch_diameter, _wear_tilt(state)))) != "partial slip"
+        return 0.0
+    return float(slip_amplitude(0.5 * state.pitch_diameter, _wear_tilt(state)))
 
 
 def _wear_tilt(state: SplineState) -> float:

@@ -10,7 +10,7 @@ from torqcheck.assessment.size.trial import Demand, Key, Trial, confirmed_trial,
 from torqcheck.assessment.verdict.beside import percent_beside
 from torqcheck.scenario import Scenario
 
-__all__ = ["Asker", "depends", "governing_words", "point_of", "standing", "unheard"]
+__all__ = ["Asker", "depends", "edge_of_law", "governing_words", "point_of", "standing", "unheard"]
 
 CONSTANT = 1e-3
 """A margin that varies by less over the whole range does not depend on the unknown."""
@@ -104,12 +104,34 @@ def depends(trials: Sequence[Trial]) -> bool:
     return False
 
 
-def unheard(trials: Sequence[Trial], trial: Trial) -> str:
-    """Say that a wear life, judged at other values, is not stated at this one; empty where it is."""
+def edge_of_law(trial: Trial, beyond: Trial | None) -> bool:
+    """Whether an edge is only that from which on the wear law holds, and the life by it is too short."""
+    if beyond is None or not trial.frets:
+        return False
+    return any(demand.sort == "wear" and demand.verdict != "pass" for demand in beyond.demands)
+
+
+def unheard(trials: Sequence[Trial], trial: Trial, *, edge: bool = False) -> str:
+    """
+    Say that a wear life, judged at other values, is not stated at this one; empty where it is.
+
+    Parameters
+    ----------
+    trials : sequence of Trial
+        Over the whole range.
+    trial : Trial
+        At the answer.
+    edge : bool, optional
+        Whether the answer ends where the wear law begins to hold.
+    """
     judged = any(demand.sort == "wear" for other in trials for demand in other.demands)
     if not judged or not trial.no_wear_life or any(demand.sort == "wear" for demand in trial.demands):
         return ""
-    return f"No wear life is stated and judged at this value ({trial.no_wear_life}): watch it on the machine."
+    words = f"No wear life is stated and judged at this value ({trial.no_wear_life}): "
+    words += "the edge is where the wear law begins to hold, no limit of the wear itself. " if edge else ""
+    watch = "look for red-brown dust and for cracks at the first inspection." if trial.frets else ""
+    watch = watch or "watch it on the machine."
+    return words + (watch.capitalize() if edge else watch)
 
 
 def _unmet(trial: Trial, key: Key) -> bool:

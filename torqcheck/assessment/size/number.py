@@ -5,7 +5,15 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any
 
-from torqcheck.assessment.size.asker import Asker, depends, governing_words, point_of, standing, unheard
+from torqcheck.assessment.size.asker import (
+    Asker,
+    depends,
+    edge_of_law,
+    governing_words,
+    point_of,
+    standing,
+    unheard,
+)
 from torqcheck.assessment.size.remedies import remedies_of
 from torqcheck.assessment.size.result import Gap, Point, Value
 from torqcheck.assessment.size.rounding import Rounded, roundings
@@ -101,9 +109,11 @@ def solved_number(asker: Asker, unknown: Unknown) -> dict[str, Any]:
         fields |= {"best": None, "remedies": (), "passes": trials[0].verdict == "pass"}
     else:
         fields |= _helpless(line, samples, fields)
-    silence = unheard(trials, line.trial(_number(found))) if found is not None else ""
-    reason = number_reason(unknown, {**fields, "idle": idle}, trials)
-    return fields | {"idle": idle, "reason": f"{reason} {silence}".strip()}
+    reason, law, silence = number_reason(unknown, {**fields, "idle": idle}, trials), False, ""
+    if found is not None and window is not None:
+        law = fields["exact"] is not None and _edge_of_law(line, window)
+        silence = unheard(trials, line.trial(_number(found)), edge=law)
+    return fields | {"idle": idle, "reason": f"{reason} {silence}".strip(), "edge_of_law": law}
 
 
 def _keys(demands: Sequence[Demand]) -> frozenset[Key]:
@@ -130,6 +140,12 @@ def _edge(unknown: Unknown, window: Window) -> float:
 def _past(unknown: Unknown, window: Window) -> float | None:
     """A value that fails beyond the edge; None where the range ends first."""
     return window.below if unknown.wanted == "smallest" else window.above
+
+
+def _edge_of_law(line: _Line, window: Window) -> bool:
+    past = _past(line.unknown, window)
+    beyond = None if past is None else line.trial(past)
+    return edge_of_law(line.trial(_edge(line.unknown, window)), beyond)
 
 
 def _other_end(unknown: Unknown, window: Window) -> float | None:

@@ -119,6 +119,8 @@ class Size(Answered):
         How many assessments it took.
     extra : mapping
         More of the answer for JSON, by kind of unknown.
+    edge_of_law : bool
+        Whether the edge is only that from which on the wear law holds: no wear life is judged at the answer.
     """
 
     joint: str
@@ -153,6 +155,7 @@ class Size(Answered):
     remedies: tuple[Remedy, ...]
     trials: int
     extra: Mapping[str, Any]
+    edge_of_law: bool = False
 
     def to_dict(self) -> dict[str, Any]:
         """Return the answer as plain data for JSON: mm, deg, N m; `changes` can be written into the file."""
@@ -168,6 +171,7 @@ class Size(Answered):
             "text_inch": None if self.value_inch is None else self.value_inch.text,
             "value_inch_rounding": None if self.value_inch is None else self._shown(self.value_inch.si),
             "exact": self._shown(self.exact),
+            "exact_is_edge_of_wear_law": self.edge_of_law,
             "now": self._shown(self.now),
             "wanted": self.wanted,
             "demanded_of": "whole path" if self.whole_path else "joint",
@@ -185,10 +189,7 @@ class Size(Answered):
                 "why": self.range_words,
             },
             "holds_to": self._shown(self.holds_to),
-            "gaps": [
-                {"low": self._shown(gap.low), "high": self._shown(gap.high), "because": gap.because}
-                for gap in self.gaps
-            ],
+            "gaps": [self._gap(gap) for gap in self.gaps],
             "no_more": self.no_more or None,
             "remedies": [
                 {
@@ -206,6 +207,9 @@ class Size(Answered):
             "trials": self.trials,
             **self.extra,
         }
+
+    def _gap(self, gap: Gap) -> dict[str, Any]:
+        return {"low": self._shown(gap.low), "high": self._shown(gap.high), "because": gap.because}
 
     def _shown(self, value: float | str | None) -> float | str | None:
         """A number in the unit of the answer."""

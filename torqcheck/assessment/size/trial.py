@@ -55,7 +55,7 @@ class Trial:
 
     `effective_length`, m, is what teeth that share evenly would need; `axial_factor` and `tilt_factor` are
     what twist alone and tilt alone make of the load at the end of a tooth. None beside a spline.
-    `no_wear_life` says why no wear life is stated and judged.
+    `no_wear_life` says why no wear life is stated and judged, `frets` whether for a slip too small for it.
     """
 
     verdict: Verdict
@@ -67,6 +67,7 @@ class Trial:
     axial_factor: float | None = None
     tilt_factor: float | None = None
     no_wear_life: str = ""
+    frets: bool = False
 
     def holds(self, aside: frozenset[Key] = frozenset()) -> bool:
         """Whether every demand is met, but for those that are set aside."""
@@ -139,6 +140,7 @@ def trial_of(found: Assessment, index: int, whole_path: bool) -> Trial:
         axial_factor=None if spread is None else spread.axial,
         tilt_factor=None if spread is None else spread.tilt,
         no_wear_life=own.wear.reason if own.wear is not None and own.wear.verdict is None else "",
+        frets=own.wear is not None and own.wear.frets,
     )
 
 

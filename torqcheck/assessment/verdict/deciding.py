@@ -19,6 +19,7 @@ __all__ = ["Deciding", "Wanted", "deciding_of", "reasons_of"]
 
 PART_WORDS = {"external": "shaft", "internal": "hub"}
 MATE_VERDICTS: dict[str, Verdict] = {"false fit": "fail", "worn mate": "marginal"}
+WATCH_IT = "no wear life is stated; look for red-brown dust and for cracks at the first inspection"
 BEDS_IN = "first yield of one tooth alone, which beds in: marginal at worst"
 
 
@@ -87,7 +88,8 @@ def deciding_of(
     Notes
     -----
     An undecided verdict is decided by the readings that are missing, a pass by nothing. A fail on an
-    assumed value decides nothing while another joint fails for certain.
+    assumed value decides nothing while another joint fails for certain. A joint that frets and passes
+    stands besides, for nothing says how long.
     """
     found = [
         (reason, joint.verdict == verdict and (verdict != "fail" or not missing or reason.same in firm))
@@ -105,7 +107,8 @@ def deciding_of(
     else:
         grave = [(reason, firm) for reason, firm in found if reason.verdict == verdict]
         by = tuple(reason for reason, firm in grave if firm) or tuple(reason for reason, _ in grave)
-    return Deciding(by, tuple(reason for reason, _ in found if reason not in by))
+    besides = [reason for reason, _ in found if reason not in by]
+    return Deciding(by, (*besides, *(reason for joint in joints for reason in _unheard(joint))))
 
 
 def reasons_of(
@@ -191,7 +194,7 @@ def _wear(name: str, wear: WearResult | None, wanted: Wanted) -> Iterator[Reason
     assert wear.verdict is not None
     share = wear.share_reaching_service_life
     if share is None:
-        text = wear.reason
+        text = f"{wear.reason.rstrip('.')}; {WATCH_IT}" if wear.frets else wear.reason
     else:
         bar = wanted.reliability if wear.verdict == "marginal" else min(0.5, wanted.reliability)
         text = (
@@ -200,6 +203,13 @@ def _wear(name: str, wear: WearResult | None, wanted: Wanted) -> Iterator[Reason
             f"({plain_number(100.0 * wanted.reliability)} % wanted)"
         )
     yield Reason(joint=name, kind="wear", verdict=wear.verdict, text=text)
+
+
+def _unheard(joint: JointResult) -> Iterator[Reason]:
+    """A wear that no law speaks of and no verdict counts."""
+    wear = joint.wear
+    if wear is not None and wear.verdict is None and wear.frets:
+        yield Reason(joint=joint.name, kind="wear", verdict="pass", text=f"{wear.reason}; {WATCH_IT}")
 
 
 def _doubt(name: str, doubt: str) -> Iterator[Reason]:
