@@ -12,9 +12,11 @@ from commands._run import torqcheck
 
 SCENARIOS = {path.stem: path for path in EXAMPLES}
 CODES = {
+    "glasshouse_tug": 1,
     "harbour_launch": 1,
     "narrow_gauge_loco": 3,
     "orchard_tractor": 0,
+    "quarry_tipper": 1,
     "works_trolley": 0,
 }
 
@@ -57,6 +59,44 @@ def test_json_keeps_its_contract() -> None:
     assert result["draws"] >= 20_000
     assert isinstance(result["seed"], int)
     assert sum(limit["share"] for limit in joint["limits"]) == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize(
+    ("stem", "decides"),
+    [("quarry_tipper", "motor flange: grip"), ("glasshouse_tug", "axial stack, nose to plug")],
+)
+def test_a_life_that_passes_is_no_pass_of_the_check(stem: str, decides: str) -> None:
+    whole = torqcheck("assess", SCENARIOS[stem], "--format", "json")
+    checked = json.loads(whole.stdout)
+    for form in ("text", "markdown"):
+        run = torqcheck("life", SCENARIOS[stem], "--format", form)
+        assert run.returncode == whole.returncode == 1
+        first = run.stdout[: run.stdout.index("Torsional fatigue")]
+        said = " ".join(first.replace("\\", "").split())
+        assert "VERDICT OF THE LIFE: PASS" in said.upper()
+        assert f"SAYS FAIL: {decides}" in said
+    found = answer(SCENARIOS[stem])
+    assert found["verdict"] == "pass"
+    assert found["whole_check"] == {"verdict": "fail", "decided_by": checked["decided_by"]}
+
+
+def test_where_both_say_the_same_nothing_is_said_twice() -> None:
+    run = torqcheck("life", SCENARIOS["orchard_tractor"], "--format", "text")
+    assert "VERDICT OF THE LIFE: MARGINAL" in run.stdout
+    assert "WHOLE CHECK" not in run.stdout
+    assert answer(SCENARIOS["orchard_tractor"])["whole_check"]["verdict"] == "marginal"
+
+
+def test_stresses_that_fail_are_said_beside_a_life_in_doubt(tmp_path: Path) -> None:
+    crowned = tmp_path / "crowned.toml"
+    text = SCENARIOS["orchard_tractor"].read_text()
+    seat = 'seat = "flexible"'
+    crowned.write_text(text.replace(seat, f'{seat}\ncrown_height = "3 mm"'))
+    run = torqcheck("life", crowned, "--out", tmp_path / "life.txt")
+    assert run.returncode == 1
+    assert "fail: written to" in run.stderr
+    said = " ".join((tmp_path / "life.txt").read_text().split())
+    assert "SAYS FAIL: input shaft: flank pressure (guide, tabulated), safety factor 0.382" in said
 
 
 def test_same_file_same_answer_as_assess() -> None:

@@ -41,6 +41,16 @@ def test_everything_that_a_shop_needs_stands_on_the_sheet() -> None:
     assert "External member" not in text
 
 
+def test_a_whole_check_that_fails_is_said_and_hinders_nothing(bench: Path, tmp_path: Path) -> None:
+    quiet = tmp_path / "quiet.toml"
+    weak = ('peak_torque = "240 N*m"', 'peak_torque = "60 N*m"')
+    quiet.write_text(edited(weak, ('regen_torque = "90 N*m"\n', "")))
+    sound, failing = (torqcheck("order", path, "--format", "text") for path in (quiet, bench))
+    assert sound.returncode == failing.returncode
+    assert "WHOLE CHECK" not in sound.stdout
+    assert "SAYS FAIL: gearbox input: " in " ".join(failing.stdout.split())
+
+
 def test_units_of_the_sheet() -> None:
     metric = torqcheck("order", TROLLEY, "--format", "text", "--units", "si").stdout
     inch = torqcheck("order", TROLLEY, "--format", "text", "--units", "inch").stdout

@@ -62,7 +62,7 @@ def pictured(scenario: Scenario, assessment: Assessment) -> Pictured:
     return Pictured(
         blow=TracedBlow(f"Torque at {prepared.path.joint_name} over time", start, arguments),
         members=_members(prepared),
-        life=life(scenario) if worn else None,
+        life=life(scenario, assessment=assessment) if worn else None,
         stack=None if assessment.stack is None else stack(scenario),
     )
 

@@ -67,8 +67,11 @@ def life(
     torqcheck life my.toml --format json | python -m json.tool
 
     A later lash reading, written into [[inspection]], narrows the range.
-    Exit codes: 0 enough of the estimates reach the service life, or half of them do, 1 fewer, or fatigue
-    or mate fails, 2 bad input, 3 readings are missing that could overturn the answer, 4 could not finish.
+    The verdict is that of the life; where the whole check (torqcheck assess) says worse, a line under it
+    says so, and the exit code is that of the whole check.
+    Exit codes: 0 enough of the estimates reach the service life, or half of them do, 1 fewer, or fatigue,
+    mate or the whole check fails, 2 bad input, 3 readings are missing that could overturn the answer, 4
+    could not finish.
     """
     refuse_wrong_ending("figure", figure, FIGURE_ENDINGS)
     if not 0.0 <= blow_wear <= MOST_BLOW_WEAR:
@@ -89,8 +92,8 @@ def life(
         print(fan_words(found, figure), file=sys.stderr)
     emit(content, out, made_from=sources_of(scenario, found))
     if out is not None:
-        print(f"{found.verdict or 'no wear life stated'}: written to {out}", file=sys.stderr)
-    raise typer.Exit(0 if found.verdict is None else VERDICT_CODES[found.verdict])
+        print(f"{found.worse or 'no wear life stated'}: written to {out}", file=sys.stderr)
+    raise typer.Exit(0 if found.worse is None else VERDICT_CODES[found.worse])
 
 
 def _content(found: "Life", units: Units, form: Format, out: Path | None, plain: bool) -> str:

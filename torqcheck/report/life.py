@@ -11,7 +11,8 @@ from torqcheck.assessment.verdict.beside import percent_beside
 from torqcheck.report.build import CAUTION, assumption_lines, file_line, systems_of
 from torqcheck.report.guide_hours import guide_hours
 from torqcheck.report.numbers import about, both, or_dash, significant
-from torqcheck.report.sheet import Column, Note, Sheet, Table
+from torqcheck.report.sheet import VERDICT, Column, Note, Sheet, Table
+from torqcheck.report.verdict_words import whole_words
 from torqcheck.units import System, in_unit
 
 __all__ = ["growth_rows", "growth_table", "life_sheet"]
@@ -45,6 +46,7 @@ def life_sheet(life: Life, units: str, plots: tuple[Table, ...] = ()) -> Sheet:
         Plots that are already drawn, put behind the tables of growth.
     """
     systems = systems_of(units)
+    whole = [whole_words(life.whole)] if life.whole.worse_than(life.verdict) else []
     parts: list[Table | Note | None] = []
     for joint in life.joints:
         parts.append(Note(joint.name, tuple(_answer(life, joint, systems))))
@@ -62,7 +64,8 @@ def life_sheet(life: Life, units: str, plots: tuple[Table, ...] = ()) -> Sheet:
         title=f"torqcheck {life.version}: wear life, {life.title}",
         about=(file_line(life),),
         verdict=life.verdict,
-        words=tuple(_words(life)),
+        verdict_title=f"{VERDICT} of the life",
+        words=(*whole, *_words(life)),
         parts=tuple(part for part in parts if part is not None),
         closing=(CAUTION,),
     )

@@ -10,6 +10,7 @@ from torqcheck.report.build import CAUTION, file_line, systems_of
 from torqcheck.report.sheet import Column, Note, Sheet, Table
 from torqcheck.report.spline_data import WORDS, block_data, block_rows, member_sides, remarks_of, sources_of
 from torqcheck.report.spline_sheet import clearance_table, member_part, shared_table
+from torqcheck.report.verdict_words import whole_words
 from torqcheck.report.words import standard_words
 from torqcheck.units import System, in_unit
 
@@ -57,6 +58,7 @@ def order_sheet(found: Order, units: str, dxf: tuple[str, ...] = ()) -> Sheet:
             f"{found.joint}: {standard_words(spline.standard)}, {spline.designation}",
             f"Fit: {found.fit_words}",
             STATE_WORDS[found.state],
+            *_whole(found),
             "",
             file_line(found),
         ),
@@ -65,6 +67,13 @@ def order_sheet(found: Order, units: str, dxf: tuple[str, ...] = ()) -> Sheet:
         parts=tuple(parts),
         closing=(CHECK, CAUTION),
     )
+
+
+def _whole(found: Order) -> tuple[str, ...]:
+    """That the whole check fails as the file stands: the part may be what mends it."""
+    if found.whole is None or found.whole.verdict != "fail":
+        return ()
+    return (f"{whole_words(found.whole)} See whether the new part mends that before you order.",)
 
 
 def order_data(found: Order, dxf: str | None = None) -> dict[str, Any]:

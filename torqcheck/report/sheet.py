@@ -94,7 +94,11 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A whole report: what it is about, the verdict in words if there is one, then tables and notes."""
+    """
+    A whole report: what it is about, the verdict in words if there is one, then tables and notes.
+
+    `verdict_title` says what the verdict is of, where it is not that of the whole check.
+    """
 
     title: str
     about: tuple[str, ...]
@@ -102,6 +106,7 @@ class Sheet:
     words: tuple[str, ...]
     parts: tuple[Table | Note, ...]
     closing: tuple[str, ...] = ()
+    verdict_title: str = VERDICT
 
 
 Part = Table | Note | Fields | Blanks | Figure

@@ -5,12 +5,13 @@ from collections.abc import Iterator
 from torqcheck.assessment.result import Assessment, Link
 from torqcheck.assessment.verdict.beside import factor_beside
 from torqcheck.assessment.verdict.reason import Reason
+from torqcheck.assessment.verdict.whole import WholeCheck
 from torqcheck.report.numbers import chance_words, significant
 from torqcheck.report.stack.words import stack_line
 from torqcheck.report.words import VERDICT_WORDS
 from torqcheck.units import System
 
-__all__ = ["verdict_words"]
+__all__ = ["verdict_words", "whole_words"]
 
 MOST_LINES = 6
 """Findings that are named one by one; the tables below hold them all."""
@@ -51,6 +52,22 @@ def verdict_words(assessment: Assessment, systems: tuple[System, ...]) -> tuple[
     if assessment.verdict == "undecided":
         return (*words, *readings, *besides)
     return (*words, *besides, *readings)
+
+
+def whole_words(whole: WholeCheck) -> str:
+    """
+    Say in a line what the whole check says and what decides it, for an answer to a part of it.
+
+    Parameters
+    ----------
+    whole : WholeCheck
+        Verdict and what decides it.
+    """
+    said = f"THE WHOLE CHECK (`torqcheck assess`) SAYS {VERDICT_WORDS[whole.verdict]}"
+    if not whole.decided_by:
+        return f"{said}."
+    first, *others = whole.decided_by
+    return f"{said}: {first.line}{f'; and {len(others)} more' if others else ''}."
 
 
 def _is(reason: Reason, weakest: Link) -> bool:

@@ -7,6 +7,7 @@ from pathlib import Path
 import numpy as np
 
 from torqcheck._types import FloatArray
+from torqcheck.assessment.assess import assess_without_ranges
 from torqcheck.assessment.bench.alignment import alignment_verdict
 from torqcheck.assessment.bench.mate import mate_of
 from torqcheck.assessment.fatigue.result import FatigueResult
@@ -23,10 +24,11 @@ from torqcheck.assessment.lifetime.life_result import (
 )
 from torqcheck.assessment.lifetime.wear import wear_result, wear_verdict
 from torqcheck.assessment.prepared import Prepared, checks_at, first_state, prepared_of
-from torqcheck.assessment.result import MateResult
+from torqcheck.assessment.result import Assessment, MateResult
 from torqcheck.assessment.torque.blow import peak_at, worst_blow
 from torqcheck.assessment.verdict.answered import answered_for
 from torqcheck.assessment.verdict.verdict import found_verdict, joint_verdict
+from torqcheck.assessment.verdict.whole import WholeCheck
 from torqcheck.checks import Verdict, worst_verdict
 from torqcheck.draws import SEED
 from torqcheck.scenario import Scenario, load_scenario
@@ -45,7 +47,12 @@ BEYOND_SERVICE, MOST_SERVICES = 1.25, 5.0
 """How far the table goes: beyond the service life, and at most so many of them to see a median end."""
 
 
-def life(path_or_scenario: str | Path | Scenario, *, blow_wear: float = 0.0) -> Life:
+def life(
+    path_or_scenario: str | Path | Scenario,
+    *,
+    blow_wear: float = 0.0,
+    assessment: Assessment | None = None,
+) -> Life:
     """
     Estimate how the splined joints of a scenario wear, until when, and when to open them.
 
@@ -56,6 +63,8 @@ def life(path_or_scenario: str | Path | Scenario, *, blow_wear: float = 0.0) -> 
     blow_wear : float, optional
         What if: share by which the blows of the opened play raise the rate of wear by the time the
         lash is at its limit. Nothing is published on it, so that the default is none.
+    assessment : Assessment, optional
+        What `assess` says of the scenario, where it has been asked already.
 
     Returns
     -------
@@ -80,6 +89,7 @@ def life(path_or_scenario: str | Path | Scenario, *, blow_wear: float = 0.0) -> 
     return Life(
         **answered_for(scenario),
         verdict=verdict,
+        whole=WholeCheck.of(assess_without_ranges(scenario) if assessment is None else assessment),
         joints=joints,
         others=others,
         service_life=prepared.service_life,

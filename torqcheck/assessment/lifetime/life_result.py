@@ -8,6 +8,7 @@ from torqcheck.assessment.fatigue.result import FatigueResult
 from torqcheck.assessment.lifetime.inspection_plan import InspectionPlan
 from torqcheck.assessment.result import MateResult, assumption_entry, missing_entry
 from torqcheck.assessment.verdict.answered import Answered
+from torqcheck.assessment.verdict.whole import WholeCheck
 from torqcheck.checks import Verdict
 from torqcheck.scenario.ledger import Assumption, Caution, MissingReading
 
@@ -134,9 +135,10 @@ class OtherJoint:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Life(Answered):
-    """Everything that `life` found."""
+    """Everything that `life` found; `verdict` is that of the lives alone, `whole` that of the whole check."""
 
     verdict: Verdict | None
+    whole: WholeCheck
     joints: tuple[JointLife, ...]
     others: tuple[OtherJoint, ...]
     service_life: float
@@ -149,11 +151,17 @@ class Life(Answered):
     assumptions: tuple[Assumption, ...]
     cautions: tuple[Caution, ...]
 
+    @property
+    def worse(self) -> Verdict | None:
+        """The worse of both verdicts; None where neither finds fault and no life is stated."""
+        return self.whole.verdict if self.whole.worse_than(self.verdict) else self.verdict
+
     def to_dict(self) -> dict[str, Any]:
         """Return the full result as plain data for JSON, the unit in the key; absent values are None."""
         return {
             **self.head(),
             "verdict": self.verdict,
+            "whole_check": self.whole.to_dict(),
             "undecided_by": [missing_entry(entry) for entry in self.undecided_by],
             "joints": [joint.to_dict() for joint in self.joints],
             "other_joints": [joint.to_dict() for joint in self.others],

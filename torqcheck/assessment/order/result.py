@@ -6,6 +6,7 @@ from typing import Any, Literal
 
 from torqcheck.assessment.rounded import band_mm, rounded_mm
 from torqcheck.assessment.verdict.answered import Answered
+from torqcheck.assessment.verdict.whole import WholeCheck
 from torqcheck.geometry.drawing.data_block import DataBlock, MeasuredWidth, MemberName
 from torqcheck.geometry.standards.limits import Band
 from torqcheck.materials import Steel
@@ -105,8 +106,9 @@ class OrderSide:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Order(Answered):
-    """Everything that is ordered at one joint."""
+    """Everything that is ordered at one joint; `whole` is None where no whole check can be made."""
 
+    whole: WholeCheck | None
     joint: str
     block: DataBlock
     fit_words: str
@@ -127,6 +129,7 @@ class Order(Answered):
             **self.head(),
             "joint": self.joint,
             "state": self.state,
+            "whole_check": None if self.whole is None else self.whole.to_dict(),
             "lacking": [entry.text for entry in self.lacking],
             "fit": self.fit_words,
             "sides": [side.to_dict() for side in self.sides],

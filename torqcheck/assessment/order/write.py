@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from torqcheck.assessment.assess import assess_without_ranges
 from torqcheck.assessment.bench.mate import mate_of
 from torqcheck.assessment.lifetime.wear_model import lash_limit
 from torqcheck.assessment.order.inspection import inspection_steps
@@ -15,7 +16,8 @@ from torqcheck.assessment.stack.engagement import with_stack_engagement
 from torqcheck.assessment.teeth.series import linked_joint
 from torqcheck.assessment.teeth.state import SplineState, spline_state
 from torqcheck.assessment.verdict.answered import answered_for
-from torqcheck.errors import DomainError, UsageError
+from torqcheck.assessment.verdict.whole import WholeCheck
+from torqcheck.errors import DomainError, NoSolutionError, UsageError
 from torqcheck.geometry import InvoluteSpline, StraightSpline
 from torqcheck.geometry.drawing.data_block import DataBlock, MemberName, block_of_involute, block_of_straight
 from torqcheck.geometry.measuring.pin_choice import external_pins, internal_pins
@@ -71,7 +73,7 @@ def order(
         If there is no such joint, nothing is new, or the fit is none of the standard.
     """
     scenario = path_or_scenario if isinstance(path_or_scenario, Scenario) else load_scenario(path_or_scenario)
-    ledger = Ledger()
+    ledger, stated = Ledger(), scenario
     scenario = with_stack_engagement(scenario, ledger)
     index = _index(scenario, joint)
     name = joint_name(scenario.joint[index], index)
@@ -103,6 +105,7 @@ def order(
         )
     return Order(
         **answered_for(scenario),
+        whole=_whole(stated),
         joint=name,
         block=block,
         fit_words=_fit_words(block, fit, fit_class),
@@ -110,6 +113,14 @@ def order(
         sides=tuple(made),
         sources=_sources(made),
     )
+
+
+def _whole(scenario: Scenario) -> WholeCheck | None:
+    """What the whole check says; a part can be ordered where that has no answer."""
+    try:
+        return WholeCheck.of(assess_without_ranges(scenario))
+    except (DomainError, NoSolutionError):
+        return None
 
 
 def _index(scenario: Scenario, wanted: str) -> int:

@@ -14,9 +14,11 @@ _MARKUP = re.compile(r"[\\|*_<>`#\[\]~&@]|:(?=//)|(?<=www)\.", re.IGNORECASE)
 def as_markdown(sheet: Sheet) -> str:
     """Render a sheet as Markdown with pipe tables."""
     lines = [f"# {_escaped(sheet.title)}", "", *(_escaped(line) + "  " for line in sheet.about)]
+    words = " ".join(_escaped(word) for word in sheet.words)
     if sheet.verdict is not None:
-        words = " ".join(_escaped(word) for word in sheet.words)
-        lines += ["", f"**Verdict: {VERDICT_WORDS[sheet.verdict]}.** {words}"]
+        lines += ["", f"**{sheet.verdict_title}: {VERDICT_WORDS[sheet.verdict]}.** {words}"]
+    elif words:
+        lines += ["", words]
     for part in sheet.parts:
         lines += ["", f"## {_escaped(part.title)}", ""]
         lines += _table(part) if isinstance(part, Table) else _note(part)

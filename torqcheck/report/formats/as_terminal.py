@@ -55,7 +55,8 @@ def _lines(sheet: Sheet, width: int) -> Iterator[_Line]:
     yield from _plain(sheet.about, width)
     if sheet.verdict is not None:
         yield _Line("")
-        yield _Line(f"VERDICT: {VERDICT_WORDS[sheet.verdict]}", f"bold {STYLES[sheet.verdict]}")
+        words = f"{sheet.verdict_title.upper()}: {VERDICT_WORDS[sheet.verdict]}"
+        yield _Line(words, f"bold {STYLES[sheet.verdict]}")
     yield from _plain(sheet.words, width)
     for part in sheet.parts:
         yield _Line("")

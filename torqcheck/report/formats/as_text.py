@@ -11,7 +11,7 @@ def as_text(sheet: Sheet, width: int = 80) -> str:
     """Render a sheet as plain text of at most `width` columns."""
     lines = [line for text in (sheet.title, *sheet.about) for line in wrapped(text, width)]
     if sheet.verdict is not None:
-        lines += ["", f"VERDICT: {VERDICT_WORDS[sheet.verdict]}"]
+        lines += ["", f"{sheet.verdict_title.upper()}: {VERDICT_WORDS[sheet.verdict]}"]
     lines += [line for words in sheet.words for line in wrapped(words, width)]
     for part in sheet.parts:
         title = wrapped(part.title, width)
