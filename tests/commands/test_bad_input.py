@@ -331,7 +331,7 @@ def test_usage_errors_end_with_2(arguments: list[str]) -> None:
 
 def test_absurd_magnitudes_are_warned_about(tmp_path: Path) -> None:
     file = tmp_path / "job.toml"
-    file.write_text(edited(('engagement = "1.25 in"', 'engagement = "3 km"')), encoding="utf-8")
+    file.write_text(edited(('engagement = "1.25 in"', 'engagement = "600 mm"')), encoding="utf-8")
     run = torqcheck("assess", file, "--format", "text")
     assert run.returncode in {0, 1, 3}
-    assert 'joint[1].engagement = "3 km" is far outside what is usual' in " ".join(run.stdout.split())
+    assert 'joint[1].engagement = "600 mm" is far outside what is usual' in " ".join(run.stdout.split())

@@ -72,10 +72,10 @@ def test_half_of_another_reading_is_not_passed_over(
 
 @pytest.mark.parametrize("space", ["\\n", "\\t", "\\u2028", "\\r\\n  "])
 def test_a_quantity_over_two_lines_is_shown_in_one(space: str, tmp_path: Path) -> None:
-    changes = (("60 HRC", f"60{space}HRC"), ('"1.25 in"', f'"{space}9{space}km{space}"'))
+    changes = (("60 HRC", f"60{space}HRC"), ('"1.25 in"', f'"{space}600{space}mm{space}"'))
     answer = answer_to(tmp_path, edited(*changes), "--format", "json")
     said = [caution["text"] for caution in answer.result["cautions"]]
-    assert any('joint[1].engagement = "9 km" is far outside' in text for text in said)
+    assert any('joint[1].engagement = "600 mm" is far outside' in text for text in said)
     assert all(text.isprintable() for text in said)
 
 
@@ -209,3 +209,41 @@ def test_a_straight_part_with_another_count_is_not_held_to_the_size(tmp_path: Pa
     answer = answer_to(tmp_path, other)
     assert answer.code == 1
     assert "FALSE FIT" in answer.out
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ('"45 mm"', '"45 m"', 'joint[2].engagement: "45 m" is no length of a joint that a machine has; '),
+        ('"45 mm"', '"45 km"', 'joint[2].engagement: "45 km" is no length of a joint that a machine has; '),
+        ('"45 mm"', '"0.05 mm"', "write a value between 0.1 mm and 1 m"),
+        (
+            '"45 mm"',
+            '"750 mm"',
+            'joint[2].engagement: "750 mm" is more than 20 times the pitch diameter of the teeth; '
+            "at most 720 mm is taken",
+        ),
+        ('"38 mm"', '"0.0001 mm"', 'joint[1].diameter: "0.0001 mm" is beyond anything that can be built'),
+        ('"38 mm"', '"0.8 mm"', 'joint[1].diameter: "0.8 mm" is no diameter of a joint that a machine has'),
+        ('"120 mm"', '"120 m"', 'joint[1].length: "120 m" is beyond anything that can be built'),
+        ('"62 mm"', '"62 m"', 'joint[2].internal.outside_diameter: "62 m" is beyond anything'),
+        ('"62 mm"', '"6.2 m"', 'outside_diameter: "6.2 m" is no diameter of a joint that a machine has'),
+    ],
+)
+def test_lengths_that_no_joint_has_are_refused(old: str, new: str, said: str, tmp_path: Path) -> None:
+    """Longer than 1 m, thinner than 1 mm, above 20 pitch diameters: common practice, no source."""
+    text = next(file for file in EXAMPLES if file.stem == "works_trolley").read_text("utf-8")
+    assert text.count(old) == 1
+    answer = answer_to(tmp_path, text.replace(old, new))
+    assert answer.code == 2
+    assert said in answer.err
+
+
+@pytest.mark.parametrize(
+    ("old", "new"), [('"45 mm"', '"720 mm"'), ('"38 mm"', '"1 mm"'), ('"120 mm"', '"24 m"')]
+)
+def test_odd_lengths_up_to_the_bounds_are_answered(old: str, new: str, tmp_path: Path) -> None:
+    text = next(file for file in EXAMPLES if file.stem == "works_trolley").read_text("utf-8")
+    answer = answer_to(tmp_path, text.replace(old, new), "--format", "json")
+    assert answer.code in {0, 1, 3}, answer.err
+    assert any("far outside" in one["text"] for one in answer.result["cautions"]) or new == '"1 mm"'

@@ -434,3 +434,23 @@ def test_thickness_reductions_are_the_deviations_of_iso_286(up_to: int, d: int, 
         assert fundamental_deviation(up_to * 1e-3, fit) == pytest.approx(microns * 1e-6, rel=1e-9)
         if fit != "e":  # the table of shafts that is kept for other fits has these two letters
             assert shaft_deviation(up_to * 1e-3, fit) == pytest.approx(microns * 1e-6, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("spline", "fit_class", "length"),
+    [
+        (iso_4156.spline(10, 0.25e-3), 4, 1.0),
+        (din_5480.spline(40e-3, 2e-3, 18), 6, 45.0),
+    ],
+)
+def test_errors_of_lead_never_turn_the_limits_around(
+    spline: InvoluteSpline, fit_class: int, length: float
+) -> None:
+    """Over such a length the allowance is above the total tolerance, so that nothing is left to cut to."""
+    with pytest.raises(DomainError, match="errors of lead take the whole tolerance of class"):
+        involute_limits(spline, fit_class, length=length)
+    shaft, hub = involute_limits(spline, fit_class, length=0.01 * length)
+    for width in (shaft.tooth_thickness, hub.space_width):
+        assert width is not None
+        assert width.actual is not None
+        assert width.actual.minimum < width.actual.maximum

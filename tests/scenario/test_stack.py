@@ -173,8 +173,8 @@ WRONG = {
     ),
     "negative length": (('length = "70 +/- 0.1 mm"', 'length = "-7 mm"'), '"-7 mm" must not be negative'),
     "no cut": (
-        ('less = ["1 mm"]', 'less = ["1 mm"]\ninternal_cut = "0.04 mm"'),
-        'stack.result[1].internal_cut: "0.04 mm" is no longer than its tolerance of 0.1 mm',
+        ('less = ["1 mm"]', 'less = ["1 mm"]\ninternal_cut = "0.09 mm"'),
+        'stack.result[1].internal_cut: "0.09 mm" is no longer than its tolerance of 0.1 mm',
     ),
     "not a kind": ((NEW, 'kind = "gapp"'), 'stack.result[2].kind: "gapp" is not one of the words known here'),
 }

@@ -8,6 +8,7 @@ from torqcheck.scenario.block import Block, ListOf, as_tuple, form
 from torqcheck.scenario.quantity import (
     Angle,
     AnyLength,
+    Diameter,
     FlankAngle,
     HardnessField,
     Length,
@@ -15,6 +16,7 @@ from torqcheck.scenario.quantity import (
     Name,
     Reading,
     RunningTime,
+    SeatLength,
     SmallLength,
     WearDepth,
     needed,
@@ -78,8 +80,10 @@ class Measured(Block):
     """Readings taken on one member."""
 
     teeth: int | None = Field(default=None, ge=3, le=400, description="teeth, counted twice")
-    major_diameter: Length | None = Field(default=None, description="largest diameter over or in the teeth")
-    minor_diameter: Length | None = Field(default=None, description="smallest diameter over or in the teeth")
+    major_diameter: Diameter | None = Field(default=None, description="largest diameter over or in the teeth")
+    minor_diameter: Diameter | None = Field(
+        default=None, description="smallest diameter over or in the teeth"
+    )
     over_pins: Length | None = Field(default=None, description="reading over two pins (external)")
     between_pins: Length | None = Field(default=None, description="reading between two pins (internal)")
     pin: Length | None = Field(default=None, description="diameter of the pins")
@@ -116,7 +120,7 @@ class ExternalMember(Member):
 class InternalMember(Member):
     """The part with inside teeth: hub, sleeve or yoke."""
 
-    outside_diameter: Length | None = Field(default=None, description="outside diameter, for bursting")
+    outside_diameter: Diameter | None = Field(default=None, description="outside diameter, for bursting")
 
 
 class InvoluteSize(Block):
@@ -129,10 +133,12 @@ class InvoluteSize(Block):
     module: Length | None = Field(default=None, description="module (iso 4156, din 5480)")
     pressure_angle: FlankAngle | None = Field(default=None, description="30, 37.5 or 45 deg")
     root: Literal["flat", "fillet"] | None = Field(default=None, description="form of the tooth root")
-    reference_diameter: Length | None = Field(default=None, description="reference diameter (din 5480)")
-    pitch_diameter: Length | None = Field(default=None, description="own: pitch diameter")
-    root_diameter: Length | None = Field(default=None, description="own: root diameter of the shaft")
-    internal_major_diameter: Length | None = Field(default=None, description="own: bottom of the hub spaces")
+    reference_diameter: Diameter | None = Field(default=None, description="reference diameter (din 5480)")
+    pitch_diameter: Diameter | None = Field(default=None, description="own: pitch diameter")
+    root_diameter: Diameter | None = Field(default=None, description="own: root diameter of the shaft")
+    internal_major_diameter: Diameter | None = Field(
+        default=None, description="own: bottom of the hub spaces"
+    )
     tooth_thickness: Length | None = Field(default=None, description="own: circular, on the pitch circle")
     contact_height: Length | None = Field(default=None, description="own: radial depth of engagement")
 
@@ -142,8 +148,8 @@ class StraightSize(Block):
 
     designation: Line | None = Field(default=None, max_length=20, description='"8x52x60" (iso 14)')
     teeth: int | None = Field(default=None, ge=3, le=60, description="number of teeth")
-    major_diameter: Length | None = Field(default=None, description="large diameter")
-    minor_diameter: Length | None = Field(default=None, description="own: small diameter")
+    major_diameter: Diameter | None = Field(default=None, description="large diameter")
+    minor_diameter: Diameter | None = Field(default=None, description="own: small diameter")
     tooth_width: Length | None = Field(default=None, description="own: width of the tooth")
     chamfer: SmallLength | None = Field(default=None, description="own: chamfer of the tooth edges")
     fit: Literal["A", "B", "C"] | None = Field(
@@ -175,7 +181,7 @@ class AnyJoint(Block):
 class SplineJoint(AnyJoint):
     """What every splined joint has."""
 
-    engagement: Length | None = Field(
+    engagement: SeatLength | None = Field(
         default=None,
         description="axial length over which the teeth overlap; may be left out if the stack gives it",
     )

@@ -19,6 +19,7 @@ __all__ = [
     "AnyLength",
     "CornerRadius",
     "DialReading",
+    "Diameter",
     "FlankAngle",
     "Force",
     "HardnessField",
@@ -32,6 +33,7 @@ __all__ = [
     "Prose",
     "Reading",
     "RunningTime",
+    "SeatLength",
     "SideStiffness",
     "SignedLength",
     "SmallLength",
@@ -53,6 +55,11 @@ __all__ = [
 QUANTITY_PATTERN = r"^\s*[+-]?([0-9]|\.[0-9]).*[^0-9.\s]\S*\s*$"
 
 BEYOND_REASON = 1e5
+BEYOND_A_MACHINE = 10.0
+"""How far above what is usual a length is still taken; lengths are known to every workshop."""
+BEYOND_PLAY = 50.0
+SHORTEST_SEAT, LONGEST_SEAT, THINNEST, WIDEST = 1e-4, 1.0, 1e-3, 5.0
+"""Spline, seat or key of a coupler; diameters of its shafts, hubs and flanges. All in m."""
 WIDEST_HARDNESS_TOLERANCE = 0.25
 WIDEST_ANGLE = math.radians(60.0)
 Value = TypeVar("Value")
@@ -200,11 +207,11 @@ def _schema(kind: Kind, word: str) -> WithJsonSchema:
     )
 
 
-def _not_absurd(usual: Plausible) -> Callable[[Reading], Reading]:
+def _not_absurd(usual: Plausible, beyond_usual: float) -> Callable[[Reading], Reading]:
     """Build the refusal of what no workshop, and no arithmetic, can mean."""
 
     def validate(reading: Reading) -> Reading:
-        beyond = abs(reading.value) > BEYOND_REASON * usual.high
+        beyond = abs(reading.value) > beyond_usual * usual.high
         below = 0.0 < reading.value < usual.low / BEYOND_REASON
         if (beyond or below) and math.isfinite(reading.value):
             raise _fault("is beyond anything that can be built", "check the number and the unit")
@@ -213,23 +220,27 @@ def _not_absurd(usual: Plausible) -> Callable[[Reading], Reading]:
     return validate
 
 
-def _between(low: float, high: float, words: str) -> AfterValidator:
+def _between(
+    low: float, high: float, words: str, problem: str = "is beyond anything that a machine stands"
+) -> AfterValidator:
     """Refuse what no part of a machine can have, not merely what is unusual."""
 
     def validate(reading: Reading) -> Reading:
         if not low <= reading.value <= high:
-            raise _fault("is beyond anything that a machine stands", f"write a value between {words}")
+            raise _fault(problem, f"write a value between {words}")
         return reading
 
     return AfterValidator(validate)
 
 
-def _parts(kind: Kind, sign: Sign, low: float, high: float, word: str = "") -> tuple[Any, ...]:
+def _parts(
+    kind: Kind, sign: Sign, low: float, high: float, word: str = "", beyond: float = BEYOND_REASON
+) -> tuple[Any, ...]:
     """Assemble the annotation of one kind of field."""
     usual = Plausible(low, high, kind)
     return (
         PlainValidator(_reader(kind, sign, word)),
-        AfterValidator(_not_absurd(usual)),
+        AfterValidator(_not_absurd(usual, beyond)),
         _schema(kind, word),
         usual,
     )
@@ -239,13 +250,25 @@ Line: TypeAlias = Annotated[str, AfterValidator(_one_line)]
 Name: TypeAlias = Annotated[Line, AfterValidator(_not_blank)]
 Title: TypeAlias = Annotated[Line, AfterValidator(_not_empty)]
 Prose: TypeAlias = Annotated[str, AfterValidator(_plain_text)]
-Length: TypeAlias = Annotated[Reading, *_parts("length", "above zero", 0.5e-3, 2.5)]
-CornerRadius: TypeAlias = Annotated[Reading, *_parts("length", "above zero", 0.05e-3, 50e-3)]
+Length: TypeAlias = Annotated[Reading, *_parts("length", "above zero", 0.5e-3, 2.5, beyond=BEYOND_A_MACHINE)]
+SeatLength: TypeAlias = Annotated[
+    Reading,
+    *_parts("length", "above zero", 0.5e-3, 0.5),
+    _between(SHORTEST_SEAT, LONGEST_SEAT, "0.1 mm and 1 m", "is no length of a joint that a machine has"),
+]
+Diameter: TypeAlias = Annotated[
+    Length, _between(THINNEST, WIDEST, "1 mm and 5 m", "is no diameter of a joint that a machine has")
+]
+CornerRadius: TypeAlias = Annotated[
+    Reading, *_parts("length", "above zero", 0.05e-3, 50e-3, beyond=BEYOND_A_MACHINE)
+]
 WearDepth: TypeAlias = Annotated[Reading, *_parts("length", "above zero", 0.1e-6, 0.1e-3)]
-SmallLength: TypeAlias = Annotated[Reading, *_parts("length", "zero or more", 0.0, 20e-3)]
-DialReading: TypeAlias = Annotated[Reading, *_parts("length", "any", -5e-3, 5e-3)]
-SignedLength: TypeAlias = Annotated[Reading, *_parts("length", "any", -2.5, 2.5)]
-AnyLength: TypeAlias = Annotated[Reading, *_parts("length", "zero or more", 0.0, 2.5)]
+SmallLength: TypeAlias = Annotated[Reading, *_parts("length", "zero or more", 0.0, 20e-3, beyond=BEYOND_PLAY)]
+DialReading: TypeAlias = Annotated[Reading, *_parts("length", "any", -5e-3, 5e-3, beyond=BEYOND_PLAY)]
+SignedLength: TypeAlias = Annotated[Reading, *_parts("length", "any", -2.5, 2.5, beyond=BEYOND_A_MACHINE)]
+AnyLength: TypeAlias = Annotated[
+    Reading, *_parts("length", "zero or more", 0.0, 2.5, beyond=BEYOND_A_MACHINE)
+]
 Angle: TypeAlias = Annotated[Reading, *_parts("angle", "zero or more", 0.0, 0.18)]
 FlankAngle: TypeAlias = Annotated[Reading, *_parts("angle", "above zero", 0.17, 1.05)]
 Torque: TypeAlias = Annotated[Reading, *_parts("torque", "above zero", 1.0, 2e4)]

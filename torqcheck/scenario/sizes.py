@@ -52,6 +52,8 @@ __all__ = [
 DEFAULT_ANGLE = math.radians(30.0)
 MOST_WORN = 0.4
 LEAST_HEIGHT = 0.25
+MOST_DIAMETERS = 20.0
+"""Engagement over the pitch diameter: even a long sliding shaft has less; 1 or 2 carry all there is."""
 MODULES_OFF = 2.0
 """A measured diameter may differ from the stated size by this many modules before it is refused."""
 
@@ -115,6 +117,7 @@ def size_faults(joint: Any) -> list[tuple[str, str, str]]:
     except DomainError as error:
         return [("size", f"is not possible: {error}", "mend the size")]
     return [
+        *_engagement_faults(joint, spline),
         *_wall_faults(joint, spline),
         *_reading_faults(joint, spline),
         *_pin_faults(joint, spline),
@@ -140,6 +143,17 @@ def root_under_teeth(joint: SplineJoint, spline: InvoluteSpline | StraightSpline
     """Diameter under the teeth of the shaft: nominal, or measured where that is smaller."""
     reading = joint.external.measured.minor_diameter
     return spline.root_diameter if reading is None else min(spline.root_diameter, reading.value)
+
+
+def _engagement_faults(
+    joint: SplineJoint, spline: InvoluteSpline | StraightSpline
+) -> list[tuple[str, str, str]]:
+    """Teeth that overlap over many diameters are a slip of the unit."""
+    most = MOST_DIAMETERS * load_diameter(spline)
+    if joint.engagement is None or joint.engagement.value <= most * (1.0 + 1e-9):
+        return []
+    says = f"is more than {MOST_DIAMETERS:g} times the pitch diameter of the teeth"
+    return [("engagement", says, f"at most {most * 1e3:.0f} mm is taken; check the number and the unit")]
 
 
 def _wall_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> list[tuple[str, str, str]]:

@@ -248,13 +248,24 @@ def _tip_grade(module: float) -> int:
     return 11 if module < 2e-3 * (1.0 - 1e-9) else 12
 
 
+def _variation_within(total: float, teeth: int, m: float, length: float, fit_class: int) -> float:
+    """Variation allowance of ISO 4156; beyond the total tolerance it would turn the limits around."""
+    variation = variation_allowance(teeth, m, length, fit_class)
+    if variation >= total:
+        raise DomainError(
+            f"over a length of {length * 1e3:.4g} mm the errors of lead take the whole tolerance of class "
+            f"{fit_class}: no limits are left; check the length, or take a coarser class"
+        )
+    return variation
+
+
 def _iso(
     spline: InvoluteSpline, fit_class: int, fit: str, length: float
 ) -> tuple[ExternalLimits, InternalLimits]:
     """ISO 4156: the fit thins the tooth and draws all diameters of the shaft in with it."""
     m, teeth, a = spline.module, spline.teeth, spline.pressure_angle
     total = total_tolerance(teeth, m, fit_class)
-    variation = variation_allowance(teeth, m, length, fit_class)
+    variation = _variation_within(total, teeth, m, length, fit_class)
     thinning = fundamental_deviation(spline.pitch_diameter, fit[-1])
     drawn_in = thinning / math.tan(a)
     at_root = total_tolerance(teeth, m, _COARSEST_CLASS) / math.tan(a)
@@ -310,7 +321,7 @@ def _din(
     """DIN 5480: nominal widths with the tolerances of ISO 4156 in place of its own."""
     m, teeth = spline.module, spline.teeth
     total = total_tolerance(teeth, m, fit_class)
-    variation = variation_allowance(teeth, m, length, fit_class)
+    variation = _variation_within(total, teeth, m, length, fit_class)
     thinning = fundamental_deviation(spline.pitch_diameter, fit[-1])
     stand_in = (
         f"width limits by ISO 4156 class {fit_class}, fit {fit}, in place of those of DIN 5480, which could "

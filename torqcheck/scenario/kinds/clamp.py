@@ -8,7 +8,7 @@ from pydantic import Field
 from torqcheck.scenario.forms import below
 from torqcheck.scenario.joint_schema import AnyJoint, Block, SteelPart, bore_of
 from torqcheck.scenario.kinds.flange import Tightening, thread_faults, tightening_rules
-from torqcheck.scenario.quantity import AnyLength, Force, Length, Line, SmallLength
+from torqcheck.scenario.quantity import AnyLength, Diameter, Force, Line, SeatLength, SmallLength
 
 __all__ = ["ClampJoint", "ClampScrew", "ClampShaft", "clamp_presence", "clamp_sizes"]
 
@@ -37,8 +37,8 @@ class ClampJoint(AnyJoint):
         description="two-piece: screws on both sides; one slit: hinged opposite its slit; "
         "locking collar: an axial stop, no torque path"
     )
-    diameter: Length = Field(description="diameter of the shaft in the clamp")
-    length: Length = Field(description="length over which it is clamped")
+    diameter: Diameter = Field(description="diameter of the shaft in the clamp")
+    length: SeatLength = Field(description="length over which it is clamped")
     screws: int = Field(ge=1, le=40, description="screws in all (two-piece: of both sides)")
     screw_preload: Force | None = Field(
         default=None, description="preload of one screw, where it is known; otherwise screw and tightening"

@@ -10,7 +10,7 @@ from torqcheck.errors import DomainError, QuantityError
 from torqcheck.materials import DowelPin, bolt_strength, dowel_pin, thread
 from torqcheck.scenario.forms import below
 from torqcheck.scenario.joint_schema import AnyJoint, Block, SteelPart
-from torqcheck.scenario.quantity import AnyLength, Force, Length, Line, Torque
+from torqcheck.scenario.quantity import AnyLength, Diameter, Force, Length, Line, SeatLength, Torque
 from torqcheck.scenario.usual import has_tolerance
 from torqcheck.units import read
 
@@ -38,7 +38,7 @@ class Bolts(Block):
     size: Line = Field(max_length=20, description='"M10", "M10x1.25", "3/8-16"')
     strength: Line = Field(max_length=20, description='"8.8" (metric), "grade 5", "a574" (inch)')
     count: int = Field(ge=2, le=60, description="number of bolts on the circle")
-    circle_diameter: Length = Field(description="diameter of the bolt circle")
+    circle_diameter: Diameter = Field(description="diameter of the bolt circle")
     holes: Literal["clearance", "reamed"] = Field(
         default="clearance", description="reamed: bolts that fit their holes without play"
     )
@@ -80,7 +80,7 @@ class Tightening(Block):
 class Face(Block):
     """The faces that the bolts press together."""
 
-    outer_diameter: Length = Field(description="outer diameter of the face that touches")
+    outer_diameter: Diameter = Field(description="outer diameter of the face that touches")
     inner_diameter: AnyLength | None = Field(default=None, description="inner diameter of that face")
     condition: (
         Literal[
@@ -110,8 +110,8 @@ class Dowels(Block):
 
     size: Line = Field(max_length=20, description='diameter of a dowel of the tables: "8 mm", "5/16 in"')
     count: int = Field(ge=1, le=24, description="number of dowels on the circle")
-    circle_diameter: Length = Field(description="diameter of their circle")
-    engagement: Length | None = Field(
+    circle_diameter: Diameter = Field(description="diameter of their circle")
+    engagement: SeatLength | None = Field(
         default=None, description="length of the dowel in each flange; the thickness if not stated"
     )
 

@@ -10,10 +10,11 @@ from torqcheck.geometry.standards.press_fits import press_fit
 from torqcheck.scenario.joint_schema import AnyJoint, Block, SteelPart, bore_of
 from torqcheck.scenario.quantity import (
     AnyLength,
+    Diameter,
     Force,
     HardnessField,
-    Length,
     Line,
+    SeatLength,
     SmallLength,
     Strength,
     Temperature,
@@ -42,7 +43,7 @@ class FitShaft(SteelPart):
     """The shaft in the seat."""
 
     bore: AnyLength | None = Field(default=None, description="bore of a hollow shaft")
-    measured_diameter: Length | None = Field(
+    measured_diameter: Diameter | None = Field(
         default=None, description="diameter of the seat by micrometer, with its tolerance"
     )
     roughness: SmallLength | None = Field(default=None, description="roughness depth Rz of the seat")
@@ -64,14 +65,14 @@ class FitHub(Block):
     strength: Strength | None = Field(
         default=None, description="of the other metal: yield strength, of cast iron the tensile strength"
     )
-    outside_diameter: Length = Field(description="outside diameter of the hub over the seat")
-    weakest_outside: Length | None = Field(
+    outside_diameter: Diameter = Field(description="outside diameter of the hub over the seat")
+    weakest_outside: Diameter | None = Field(
         default=None, description="outside diameter at the bottom of a groove or of an outside spline"
     )
-    feature_diameter: Length | None = Field(
+    feature_diameter: Diameter | None = Field(
         default=None, description="diameter to the outer corners of a keyway or spline in the bore"
     )
-    measured_bore: Length | None = Field(default=None, description="bore by bore gauge, with its tolerance")
+    measured_bore: Diameter | None = Field(default=None, description="bore by bore gauge, with its tolerance")
     roughness: SmallLength | None = Field(default=None, description="roughness depth Rz of the bore")
     temperature: Temperature | None = Field(default=None, description="temperature when running")
 
@@ -80,8 +81,8 @@ class InterferenceFitJoint(AnyJoint):
     """A hub pressed or shrunk on a shaft."""
 
     kind: Literal["interference fit"] = Field(description="kind of joint")
-    diameter: Length = Field(description="nominal diameter of the seat")
-    length: Length = Field(description="length of the seat that grips, without chamfers")
+    diameter: Diameter = Field(description="nominal diameter of the seat")
+    length: SeatLength = Field(description="length of the seat that grips, without chamfers")
     interference: SmallLength | None = Field(
         default=None, description="measured on the diameter, with its tolerance: shaft minus bore"
     )

@@ -10,7 +10,16 @@ from torqcheck.errors import DomainError
 from torqcheck.materials import KeySize, WoodruffKey, key_for_shaft, key_of_size, woodruff_key
 from torqcheck.scenario.forms import LASH_FORMS, Rule, below, one_form
 from torqcheck.scenario.joint_schema import AnyJoint, Lash, SteelPart, bore_of
-from torqcheck.scenario.quantity import AnyLength, CornerRadius, Length, Line, SmallLength, needed
+from torqcheck.scenario.quantity import (
+    AnyLength,
+    CornerRadius,
+    Diameter,
+    Length,
+    Line,
+    SeatLength,
+    SmallLength,
+    needed,
+)
 
 __all__ = [
     "ROUND_ENDS",
@@ -42,8 +51,8 @@ class KeyShaft(SteelPart):
 class KeyHub(SteelPart):
     """The hub with its keyway."""
 
-    outside_diameter: Length | None = Field(default=None, description="outside diameter of the hub")
-    length: Length | None = Field(default=None, description="length of the hub on the shaft")
+    outside_diameter: Diameter | None = Field(default=None, description="outside diameter of the hub")
+    length: SeatLength | None = Field(default=None, description="length of the hub on the shaft")
 
 
 class KeyJoint(AnyJoint):
@@ -67,8 +76,8 @@ class KeyJoint(AnyJoint):
     shaft_depth: Length | None = Field(
         default=None, description="own: depth of the keyway in the shaft, at its side"
     )
-    shaft_diameter: Length = Field(description="diameter of the shaft in the hub")
-    length: Length | None = Field(
+    shaft_diameter: Diameter = Field(description="diameter of the shaft in the hub")
+    length: SeatLength | None = Field(
         default=None, description="length of a parallel key over its ends, as far as it lies in the hub"
     )
     ends: Literal["square", "one round", "round"] | None = Field(

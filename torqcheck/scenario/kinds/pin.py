@@ -9,7 +9,7 @@ from torqcheck.capacity.joining import taper_pin_diameter
 from torqcheck.scenario.forms import LASH_FORMS, Rule, below, one_form
 from torqcheck.scenario.joint_schema import AnyJoint, Lash, SteelPart, bore_of
 from torqcheck.scenario.kinds.key import shaft_lash_faults
-from torqcheck.scenario.quantity import AnyLength, Length, needed
+from torqcheck.scenario.quantity import AnyLength, Diameter, Length, SeatLength, needed
 
 __all__ = [
     "TAPERS",
@@ -36,7 +36,7 @@ class PinShaft(SteelPart):
 class PinHub(SteelPart):
     """The hub with the holes."""
 
-    outside_diameter: Length | None = Field(default=None, description="outside diameter where the pin is")
+    outside_diameter: Diameter | None = Field(default=None, description="outside diameter where the pin is")
 
 
 class PinJoint(AnyJoint):
@@ -50,14 +50,14 @@ class PinJoint(AnyJoint):
     taper: Literal["metric", "inch"] | None = Field(
         default=None, description="of a taper pin: metric 1:50, inch 1:48"
     )
-    shaft_diameter: Length = Field(description="diameter of the shaft in the hub")
+    shaft_diameter: Diameter = Field(description="diameter of the shaft in the hub")
     diameter: Length = Field(
         description="diameter of the pin: of a taper pin at its small end, of a necked one in the neck"
     )
     hole_diameter: Length | None = Field(
         default=None, description="across: diameter of the holes, where a necked pin is thicker than its neck"
     )
-    length: Length | None = Field(default=None, description="along: length that is seated in both")
+    length: SeatLength | None = Field(default=None, description="along: length that is seated in both")
     pins: int = Field(default=1, ge=1, le=2, description="number of pins")
     fuse: bool = Field(default=False, description="the pin is meant to break before anything else does")
     lash: Lash | None = Field(

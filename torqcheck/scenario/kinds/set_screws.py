@@ -9,7 +9,7 @@ from torqcheck.errors import DomainError
 from torqcheck.materials import set_screw
 from torqcheck.scenario.forms import Rule
 from torqcheck.scenario.joint_schema import AnyJoint, SteelPart, bore_of
-from torqcheck.scenario.quantity import AnyLength, Force, HardnessField, Length, Line
+from torqcheck.scenario.quantity import AnyLength, Diameter, Force, HardnessField, Length, Line
 
 __all__ = ["SetScrewsJoint", "SetScrewsShaft", "set_screws_presence", "set_screws_size_faults"]
 
@@ -27,7 +27,7 @@ class SetScrewsJoint(AnyJoint):
     """A hub that only set screws hold on its shaft."""
 
     kind: Literal["set screws"] = Field(description="kind of joint")
-    shaft_diameter: Length = Field(description="diameter of the shaft in the hub")
+    shaft_diameter: Diameter = Field(description="diameter of the shaft in the hub")
     size: Line | None = Field(
         default=None, max_length=10, description='inch size of the table, "1/4" or "#10"'
     )

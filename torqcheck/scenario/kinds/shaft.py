@@ -6,7 +6,7 @@ from pydantic import Field
 
 from torqcheck.scenario.joint_schema import AnyJoint, Block, ListOf, SteelPart, bore_of
 from torqcheck.scenario.kinds.shaft_notches import Bending, Finish, ForcedOffset, Notch, notch_sizes
-from torqcheck.scenario.quantity import AnyLength, Length
+from torqcheck.scenario.quantity import AnyLength, Diameter, Length
 
 __all__ = ["ShaftJoint", "ShaftStep", "shaft_sizes"]
 
@@ -14,7 +14,7 @@ __all__ = ["ShaftJoint", "ShaftStep", "shaft_sizes"]
 class ShaftStep(Block):
     """A further length of a stepped shaft."""
 
-    diameter: Length = Field(description="outside diameter of the step")
+    diameter: Diameter = Field(description="outside diameter of the step")
     length: Length = Field(description="length of the step")
     bore: AnyLength | None = Field(default=None, description="bore within the step")
 
@@ -23,7 +23,7 @@ class ShaftJoint(SteelPart, AnyJoint):
     """A round length of shaft in the torque path, plain or with its notches."""
 
     kind: Literal["shaft"] = Field(description="kind of joint")
-    diameter: Length = Field(description="outside diameter, the smallest of the length")
+    diameter: Diameter = Field(description="outside diameter, the smallest of the length")
     bore: AnyLength | None = Field(default=None, description="bore of a hollow shaft")
     length: Length | None = Field(default=None, description="free length, for its stiffness")
     steps: ListOf[ShaftStep] = Field(

@@ -9,6 +9,7 @@ from torqcheck.scenario.joint_schema import Block
 from torqcheck.scenario.quantity import (
     AnyLength,
     CornerRadius,
+    Diameter,
     Force,
     Length,
     Line,
@@ -44,7 +45,7 @@ class _AnyNotch(Block):
 
     kind: str = Field(description="kind of notch")
     name: Line = Field(default="", max_length=30, description="name on the report; the kind if not given")
-    diameter: Length | None = Field(
+    diameter: Diameter | None = Field(
         default=None, description="outside diameter at the notch; that of the shaft if not given"
     )
     from_load: AnyLength | None = Field(
@@ -58,7 +59,7 @@ class ShoulderFillet(_AnyNotch):
     """The corner where a thinner length meets a thicker one."""
 
     kind: Literal["shoulder fillet"] = Field(description="kind of notch")
-    larger_diameter: Length = Field(description="diameter of the thicker length")
+    larger_diameter: Diameter = Field(description="diameter of the thicker length")
     radius: CornerRadius | None = Field(default=None, description="radius of the fillet")
 
 
@@ -89,7 +90,7 @@ class SplineRunOut(_AnyNotch):
     """Where the teeth of a spline run out into the full shaft; `diameter` is that of the tooth roots."""
 
     kind: Literal["spline run-out"] = Field(description="kind of notch")
-    larger_diameter: Length = Field(description="full diameter behind the teeth")
+    larger_diameter: Diameter = Field(description="full diameter behind the teeth")
     radius: CornerRadius | None = Field(default=None, description="radius with which the roots rise to it")
     form: Literal["involute", "straight", "serration"] = Field(
         default="involute", description="form of the teeth"
@@ -100,7 +101,7 @@ class RingGroove(_AnyNotch):
     """The groove of a retaining ring; `diameter` is that of its bottom."""
 
     kind: Literal["ring groove"] = Field(description="kind of notch")
-    diameter: Length = Field(description="diameter of the bottom of the groove")
+    diameter: Diameter = Field(description="diameter of the bottom of the groove")
     width: Length | None = Field(default=None, description="width of the groove")
     radius: CornerRadius | None = Field(default=None, description="radius of its bottom corners")
 

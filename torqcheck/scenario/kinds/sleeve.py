@@ -7,7 +7,7 @@ from pydantic import Field, PrivateAttr
 
 from torqcheck.capacity.joining import keyway_corner_diameter
 from torqcheck.scenario.joint_schema import AnyJoint, Block, ListOf, SplineJoint, SteelPart
-from torqcheck.scenario.quantity import Angle, Length, Line, SmallLength, needed
+from torqcheck.scenario.quantity import Angle, Diameter, Length, Line, SmallLength, needed
 from torqcheck.scenario.tilt_rules import steep_faults
 from torqcheck.wear import tilts_of_floating_sleeve
 
@@ -21,7 +21,7 @@ ENDS = 2
 class Keyway(Block):
     """A keyway in the bore of the sleeve, whose corners the wall begins at."""
 
-    bore: Length = Field(description="bore in which the keyway lies")
+    bore: Diameter = Field(description="bore in which the keyway lies")
     width: Length = Field(description="width of the keyway")
     depth: Length = Field(description="depth from the bore, in the middle of the key")
 
@@ -51,9 +51,9 @@ class SleeveJoint(SteelPart, AnyJoint):
     """A sleeve or tube in the torque path."""
 
     kind: Literal["sleeve"] = Field(description="kind of joint")
-    outside_diameter: Length = Field(description="outside diameter, the smallest of its length")
+    outside_diameter: Diameter = Field(description="outside diameter, the smallest of its length")
     length: Length = Field(description="whole length")
-    inside_diameter: Length | None = Field(
+    inside_diameter: Diameter | None = Field(
         default=None, description="largest bore between its ends; at the ends its splines count as well"
     )
     keyway: Keyway | None = Field(default=None, description="keyway in its bore")

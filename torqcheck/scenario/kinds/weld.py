@@ -6,7 +6,7 @@ from typing import Any, Literal
 from pydantic import Field
 
 from torqcheck.scenario.joint_schema import AnyJoint, SteelPart
-from torqcheck.scenario.quantity import AnyLength, Length, Temperature, TorqueOrNone
+from torqcheck.scenario.quantity import AnyLength, Diameter, Length, Temperature, TorqueOrNone
 
 __all__ = ["WeldJoint", "WeldPart", "weld_presence", "weld_sizes"]
 
@@ -23,7 +23,7 @@ class WeldJoint(AnyJoint):
     """A weld around a tube or bar in the torque path."""
 
     kind: Literal["weld"] = Field(description="kind of joint")
-    diameter: Length = Field(description="outside diameter of the tube or bar at the weld")
+    diameter: Diameter = Field(description="outside diameter of the tube or bar at the weld")
     leg: Length | None = Field(default=None, description="leg of the fillet, the shorter one")
     both_sides: bool = Field(default=False, description="a fillet on both sides of the hub")
     penetration: Literal["fillet", "full"] = Field(
