@@ -134,7 +134,7 @@ def test_a_false_fit_has_no_life() -> None:
 
 
 def test_stop_reading_is_never_beyond_what_the_tooth_bears() -> None:
-    wide = ('lash_limit = "0.40 mm"', 'lash_limit = "20 mm"')
+    wide = ('lash_limit = "0.40 mm"', 'lash_limit = "3.9 mm"')
     found, _ = joint(wide, ('peak_torque = "240 N*m"', 'peak_torque = "60 N*m"'))
     assert found.limit.startswith("tooth thickness")
     assert found.plan is not None

@@ -160,6 +160,14 @@ CASES: dict[str, tuple[tuple[str, str], str]] = {
         ('lash = { clearance = "0.05 mm" }', 'lash = { angle = "20 deg" }'),
         "joint[1].lash.angle:",
     ),
+    "limit of a whole pitch": (
+        ('lash_limit = "0.40 mm"', 'lash_limit = "4 mm"'),
+        'targets.lash_limit: "4 mm" is a whole pitch of gearbox input (3.99 mm) or more; the teeth',
+    ),
+    "limit of no play at all": (
+        ('lash_limit = "0.40 mm"', 'lash_limit = "0 mm"'),
+        'targets.lash_limit: "0 mm" must be above zero; teeth that slide together have some play',
+    ),
     "absurd ratio": (
         (
             "damping_ratio = 0.03",

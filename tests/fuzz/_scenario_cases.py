@@ -30,7 +30,7 @@ ZERO = re.compile(
     + r"|.*hardness|duty\.(speed|events_per_hour)|.*\.lash\.(clearance|travel|angle)|joint\.tilt\..*"
     r"|joint\.floats\.(angle|offset)|joint\.radial_play|.*\.bore|.*\.inner_diameter|driven\.damping_ratio"
     r"|motor\.(regen_torque|rise_time)|joint\.end_play|.*\.worn_step|stack\.(distance\.length|result\.least"
-    r"|result\.less|shim\.target|shims)|targets\.lash_limit"
+    r"|result\.less|shim\.target|shims)"
 )
 """What may be nothing at all."""
 

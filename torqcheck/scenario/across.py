@@ -1,11 +1,14 @@
 """Rules that tie blocks of the file to each other: the motor to the spells, the joints to the path."""
 
+import math
 from collections.abc import Mapping, Sequence
 from typing import Any
 
 from torqcheck.errors import Fault
 from torqcheck.scenario.faults import written_text
 from torqcheck.scenario.joint_names import joint_name
+from torqcheck.scenario.joint_schema import SplineJoint
+from torqcheck.scenario.sizes import has_a_size, load_diameter, spline_of
 
 __all__ = ["faults_across"]
 
@@ -13,7 +16,9 @@ LEAST_TOTAL, MOST_TOTAL, LEAST_LEFT = 1e-5, 1e5, 1e-3
 """Ratio of all gear stages up to a joint, and what they leave of the power: beyond, a slip of the pen."""
 
 
-def faults_across(blocks: Mapping[str, Any], joints: Sequence[tuple[int, Any]], name: str) -> list[Fault]:
+def faults_across(
+    blocks: Mapping[str, Any], raw_joints: Any, joints: Sequence[tuple[int, Any]], name: str
+) -> list[Fault]:
     """
     Return the faults that show only where blocks are held against each other.
 
@@ -21,13 +26,16 @@ def faults_across(blocks: Mapping[str, Any], joints: Sequence[tuple[int, Any]], 
     ----------
     blocks : mapping
         The sound blocks by their keys; None where a block has faults of its own.
+    raw_joints : list
+        Joints as written, which tells what is a size of its own.
     joints : sequence of (place, joint)
         The sound joints.
     name : str
         Name of the file.
     """
     faults = _name_faults(joints, name) + _stage_faults(blocks.get("reduction"), joints, name)
-    return faults + _speed_faults(blocks, name) + _slip_faults(blocks, name)
+    faults += _speed_faults(blocks, name) + _slip_faults(blocks, name)
+    return faults + _limit_faults(blocks.get("targets"), raw_joints, joints, name)
 
 
 def _stage_faults(reduction: Any, joints: Sequence[tuple[int, Any]], name: str) -> list[Fault]:
@@ -64,6 +72,23 @@ def _speed_faults(blocks: Mapping[str, Any], name: str) -> list[Fault]:
         for index, spell in enumerate(duty)
         if motor is not None and spell.speed.value > motor.max_speed.value * (1.0 + 1e-9)
     ]
+
+
+def _limit_faults(targets: Any, raw_joints: Any, joints: Sequence[tuple[int, Any]], name: str) -> list[Fault]:
+    """A limit of a whole pitch is none: the teeth would pass each other before; the first joint is enough."""
+    limit = targets.lash_limit if targets is not None else None
+    if limit is None:
+        return []
+    for index, joint in joints:
+        if not isinstance(joint, SplineJoint) or not has_a_size(joint, raw_joints[index]):
+            continue
+        spline = spline_of(joint)
+        pitch = math.pi * load_diameter(spline) / spline.teeth
+        if limit.value >= pitch:
+            problem = f"is a whole pitch of {joint_name(joint, index)} ({pitch * 1e3:.3g} mm) or more"
+            mend = "the teeth would pass each other; check the number and the unit"
+            return [Fault(name, "targets.lash_limit", written_text(limit.text), problem, mend)]
+    return []
 
 
 def _slip_faults(blocks: Mapping[str, Any], name: str) -> list[Fault]:

@@ -109,7 +109,7 @@ def scenario_from_document(
     if library is not None:
         faults += steel_faults(raw.get("joint"), library, name)
     faults += sleeve_faults(raw.get("joint"), joints, name)
-    faults += faults_across(blocks, joints, name)
+    faults += faults_across(blocks, raw.get("joint"), joints, name)
     faults += stack_faults(blocks.get("stack"), raw.get("stack"), raw.get("joint"), library, name)
     faults += inspection_faults(blocks.get("inspection") or (), raw.get("joint"), joints, name)
     record = _record(raw, blocks, path, faults)

@@ -170,10 +170,16 @@ def _size_keys(written: Mapping[str, Any]) -> list[Rule]:
 
 
 def _targets(targets: Targets) -> list[Rule]:
+    limit = targets.lash_limit
+    faults: list[Rule] = []
+    if limit is not None and limit.value <= 0.0:
+        mend = "teeth that slide together have some play, and wear adds to it: give what is accepted at most"
+        faults.append(("lash_limit", "must be above zero", mend))
     running = targets.running_per_year
     if running is not None and running.value > HOURS_IN_A_YEAR * 3600.0 * (1.0 + 1e-9):
-        return [("running_per_year", "is more than a year has", f"a year has {HOURS_IN_A_YEAR} hours")]
-    return []
+        mend = f"a year has {HOURS_IN_A_YEAR} hours"
+        faults.append(("running_per_year", "is more than a year has", mend))
+    return faults
 
 
 def _duty(spells: Sequence[Duty]) -> list[Rule]:
