@@ -220,6 +220,14 @@ CASES: dict[str, tuple[tuple[str, str], str]] = {
         ('speed = "2000 rpm"', 'speed = "9000 rpm"'),
         'duty[2].speed: "9000 rpm" is above motor.max_speed',
     ),
+    "motor that flies apart": (
+        ('max_speed = "4000 rpm"', 'max_speed = "1e9 rpm"'),
+        'motor.max_speed: "1e9 rpm" is beyond anything that can be built; check the number and the unit',
+    ),
+    "spell that flies apart": (
+        ('speed = "2000 rpm"', 'speed = "400000 rpm"'),
+        'duty[2].speed: "400000 rpm" is beyond anything that can be built',
+    ),
     "beyond reason": (('"240 N*m"', '"1e300 N*m"'), "is beyond anything that can be built"),
     "tolerance below zero": (('"1.25 in"', '"1.25 +/- -0.1 in"'), "joint[1].engagement"),
     "hardness known to nothing": (('"60 HRC +/- 1"', '"60 HRC +/- 30"'), "too wide to mean anything"),

@@ -56,7 +56,7 @@ QUANTITY_PATTERN = r"^\s*[+-]?([0-9]|\.[0-9]).*[^0-9.\s]\S*\s*$"
 
 BEYOND_REASON = 1e5
 BEYOND_A_MACHINE = 10.0
-"""How far above what is usual a length is still taken; lengths are known to every workshop."""
+"""How far above what is usual lengths and speeds are still taken."""
 BEYOND_PLAY = 50.0
 SHORTEST_SEAT, LONGEST_SEAT, THINNEST, WIDEST = 1e-4, 1.0, 1e-3, 5.0
 """Spline, seat or key of a coupler; diameters of its shafts, hubs and flanges. All in m."""
@@ -274,8 +274,8 @@ FlankAngle: TypeAlias = Annotated[Reading, *_parts("angle", "above zero", 0.17, 
 Torque: TypeAlias = Annotated[Reading, *_parts("torque", "above zero", 1.0, 2e4)]
 TorqueOrNone: TypeAlias = Annotated[Reading, *_parts("torque", "zero or more", 0.0, 2e4)]
 TorqueRise: TypeAlias = Annotated[Reading, *_parts("torque rise", "above zero", 5.0, 1e6, "instant")]
-Speed: TypeAlias = Annotated[Reading, *_parts("speed", "zero or more", 0.0, 3200.0)]
-TopSpeed: TypeAlias = Annotated[Reading, *_parts("speed", "above zero", 1.0, 3200.0)]
+Speed: TypeAlias = Annotated[Reading, *_parts("speed", "zero or more", 0.0, 3200.0, beyond=BEYOND_A_MACHINE)]
+TopSpeed: TypeAlias = Annotated[Reading, *_parts("speed", "above zero", 1.0, 3200.0, beyond=BEYOND_A_MACHINE)]
 Inertia: TypeAlias = Annotated[Reading, *_parts("inertia", "above zero", 1e-5, 1e4)]
 Stiffness: TypeAlias = Annotated[Reading, *_parts("stiffness", "above zero", 10.0, 1e7, "rigid")]
 SideStiffness: TypeAlias = Annotated[Reading, *_parts("side stiffness", "above zero", 1e4, 1e10, "rigid")]
