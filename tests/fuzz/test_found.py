@@ -247,3 +247,23 @@ def test_odd_lengths_up_to_the_bounds_are_answered(old: str, new: str, tmp_path:
     answer = answer_to(tmp_path, text.replace(old, new), "--format", "json")
     assert answer.code in {0, 1, 3}, answer.err
     assert any("far outside" in one["text"] for one in answer.result["cautions"]) or new == '"1 mm"'
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ('"62 mm"', '"40.2 mm"', 'outside_diameter: "40.2 mm" leaves no wall; the teeth of the hub reach to'),
+        (
+            "reused = true",
+            'reused = true\nbore = "35.3999999999 mm"',
+            'bore: "35.3999999999 mm" leaves no wall; the root',
+        ),
+    ],
+)
+def test_a_wall_of_rounding_alone_is_none(old: str, new: str, said: str, tmp_path: Path) -> None:
+    """The grooves of this hub end at 40.2 mm, the roots of its shaft at 35.4 mm, but for rounding."""
+    text = next(file for file in EXAMPLES if file.stem == "works_trolley").read_text("utf-8")
+    assert text.count(old) == 1
+    answer = answer_to(tmp_path, text.replace(old, new))
+    assert answer.code == 2
+    assert said in answer.err

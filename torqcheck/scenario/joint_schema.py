@@ -45,11 +45,14 @@ __all__ = [
     "Tilt",
     "bore_of",
     "engagement_of",
+    "no_wall",
 ]
 
 LEAST_RATIO, MOST_RATIO = 0.002, 500.0
 LEAST_EFFICIENCY, MOST_STAGES = 0.01, 12
 """Of a gear stage. What comes near to nothing is a slip of the pen, and arithmetic fails on it."""
+
+LEAST_WALL = 1e-9
 
 Step: TypeAlias = Annotated[
     tuple[
@@ -238,6 +241,11 @@ class StraightSplineJoint(SplineJoint):
 def bore_of(part: Any) -> float:
     """Bore of a shaft, m; 0 where none is stated."""
     return part.bore.value if part.bore is not None else 0.0
+
+
+def no_wall(inside: float, outside: float) -> bool:
+    """Whether nothing is left between two diameters, but for the rounding of what was read."""
+    return inside >= outside * (1.0 - LEAST_WALL)
 
 
 def engagement_of(joint: SplineJoint) -> Reading:

@@ -23,6 +23,7 @@ from torqcheck.scenario.joint_schema import (
     SplineJoint,
     StraightSplineJoint,
     bore_of,
+    no_wall,
 )
 from torqcheck.scenario.kinds.clamp import clamp_sizes
 from torqcheck.scenario.kinds.flange import flange_sizes
@@ -160,13 +161,13 @@ def _wall_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) ->
     """Bore and outside diameter must leave metal, beside nominal teeth and beside those that were read."""
     faults = []
     root = root_under_teeth(joint, spline)
-    if bore_of(joint.external) >= root:
+    if no_wall(bore_of(joint.external), root):
         measured = "" if root == spline.root_diameter else ", as measured"
         faults.append(
             ("external.bore", "leaves no wall", f"the root diameter is {root * 1e3:.2f} mm{measured}")
         )
     outside, bottom = joint.internal.outside_diameter, groove_diameter(joint, spline)
-    if outside is not None and outside.value <= bottom:
+    if outside is not None and no_wall(bottom, outside.value):
         nominal = (
             spline.internal.major_diameter if isinstance(spline, InvoluteSpline) else spline.major_diameter
         )

@@ -6,7 +6,7 @@ from typing import Any
 from torqcheck.errors import Fault
 from torqcheck.scenario.faults import nearest, written_text
 from torqcheck.scenario.joint_names import SPLINED, called, joint_name
-from torqcheck.scenario.joint_schema import SplineJoint, Tilt
+from torqcheck.scenario.joint_schema import SplineJoint, Tilt, no_wall
 from torqcheck.scenario.kinds.sleeve import SleeveJoint
 from torqcheck.scenario.sizes import groove_diameter, has_a_size, spline_of
 
@@ -95,7 +95,7 @@ def _held_faults(sleeve: SleeveJoint, joint: SplineJoint, place: str, name: str)
     faults = []
     outside = joint.internal.outside_diameter or sleeve.outside_diameter
     grooves = groove_diameter(joint, spline_of(joint))
-    if outside.value <= grooves and joint.internal.outside_diameter is None:
+    if no_wall(grooves, outside.value) and joint.internal.outside_diameter is None:
         problem = f"leaves no wall: the teeth of its sleeve reach to {grooves * 1e3:.2f} mm"
         mend = "outside_diameter of the sleeve must be above that, or give that of this end"
         faults.append(

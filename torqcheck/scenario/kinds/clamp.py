@@ -6,7 +6,7 @@ from typing import Any, Literal
 from pydantic import Field
 
 from torqcheck.scenario.forms import below
-from torqcheck.scenario.joint_schema import AnyJoint, Block, SteelPart, bore_of
+from torqcheck.scenario.joint_schema import AnyJoint, Block, SteelPart, bore_of, no_wall
 from torqcheck.scenario.kinds.flange import Tightening, thread_faults, tightening_rules
 from torqcheck.scenario.quantity import AnyLength, Diameter, Force, Line, SeatLength, SmallLength
 
@@ -96,7 +96,7 @@ def _preload_rules(written: Mapping[str, Any]) -> list[Rule]:
 def clamp_sizes(joint: ClampJoint) -> list[Rule]:
     """A wall, and some force left when the clamp has closed."""
     faults: list[Rule] = []
-    if bore_of(joint.shaft) >= joint.diameter.value:
+    if no_wall(bore_of(joint.shaft), joint.diameter.value):
         faults.append(("shaft.bore", "leaves no wall", "the bore must be below the diameter"))
     if joint.screw is not None:
         faults += thread_faults("screw", joint.screw.size, joint.screw.strength)

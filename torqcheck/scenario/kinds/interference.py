@@ -7,7 +7,7 @@ from pydantic import Field
 
 from torqcheck.errors import DomainError
 from torqcheck.geometry.standards.press_fits import press_fit
-from torqcheck.scenario.joint_schema import AnyJoint, Block, SteelPart, bore_of
+from torqcheck.scenario.joint_schema import AnyJoint, Block, SteelPart, bore_of, no_wall
 from torqcheck.scenario.quantity import (
     AnyLength,
     Diameter,
@@ -180,7 +180,7 @@ def interference_sizes(joint: InterferenceFitJoint) -> list[Rule]:
     """A wall everywhere, and an interference that can be one."""
     diameter, hub = joint.diameter.value, joint.hub
     faults: list[Rule] = []
-    if bore_of(joint.shaft) >= diameter:
+    if no_wall(bore_of(joint.shaft), diameter):
         faults.append(("shaft.bore", "leaves no wall", "the bore must be below the diameter"))
     inside = hub.feature_diameter.value if hub.feature_diameter is not None else diameter
     outside = hub.weakest_outside.value if hub.weakest_outside is not None else hub.outside_diameter.value
@@ -191,7 +191,7 @@ def interference_sizes(joint: InterferenceFitJoint) -> list[Rule]:
         faults.append(
             ("hub.weakest_outside", "is above the outside diameter", "give the bottom of the groove")
         )
-    if outside <= max(inside, diameter):
+    if no_wall(max(inside, diameter), outside):
         key = "outside_diameter" if hub.weakest_outside is None else "weakest_outside"
         faults.append((f"hub.{key}", "leaves no wall", f"the hub is hollow to {inside * 1e3:.2f} mm"))
     return faults + _interference_faults(joint)

@@ -9,7 +9,7 @@ from pydantic import Field
 from torqcheck.errors import DomainError
 from torqcheck.materials import KeySize, WoodruffKey, key_for_shaft, key_of_size, woodruff_key
 from torqcheck.scenario.forms import LASH_FORMS, Rule, below, one_form
-from torqcheck.scenario.joint_schema import AnyJoint, Lash, SteelPart, bore_of
+from torqcheck.scenario.joint_schema import AnyJoint, Lash, SteelPart, bore_of, no_wall
 from torqcheck.scenario.quantity import (
     AnyLength,
     CornerRadius,
@@ -195,7 +195,7 @@ def _shaft_faults(joint: KeyJoint, section: KeySection) -> list[Rule]:
         key = "shaft_depth" if own else "size"
         says = f"cuts {section.shaft_depth * 1e3:.2f} mm deep, more than {DEEPEST:g} of the shaft"
         faults.append((key, says, "such a shaft is to be looked at by other means"))
-    if 0.5 * bore_of(joint.shaft) >= 0.5 * diameter - section.shaft_depth:
+    if no_wall(bore_of(joint.shaft), diameter - 2.0 * section.shaft_depth):
         faults.append(("shaft.bore", "leaves no wall under the keyway", "check bore and keyway"))
     radius = joint.root_radius
     if radius is not None and not SHARPEST * diameter <= radius.value <= BLUNTEST * diameter:
@@ -210,7 +210,7 @@ def _shaft_faults(joint: KeyJoint, section: KeySection) -> list[Rule]:
 
 def _hub_faults(joint: KeyJoint, section: KeySection) -> list[Rule]:
     outside, bottom = joint.hub.outside_diameter, joint.shaft_diameter.value + 2.0 * section.hub_depth
-    if outside is None or outside.value > bottom:
+    if outside is None or not no_wall(bottom, outside.value):
         return []
     limit = f"the keyway reaches to {bottom * 1e3:.2f} mm"
     return [("hub.outside_diameter", "leaves no wall over the keyway", limit)]

@@ -7,7 +7,7 @@ from pydantic import Field
 
 from torqcheck.capacity.joining import taper_pin_diameter
 from torqcheck.scenario.forms import LASH_FORMS, Rule, below, one_form
-from torqcheck.scenario.joint_schema import AnyJoint, Lash, SteelPart, bore_of
+from torqcheck.scenario.joint_schema import AnyJoint, Lash, SteelPart, bore_of, no_wall
 from torqcheck.scenario.kinds.key import shaft_lash_faults
 from torqcheck.scenario.quantity import AnyLength, Diameter, Length, SeatLength, needed
 
@@ -120,7 +120,7 @@ def _along(written: Mapping[str, Any]) -> list[Rule]:
 def pin_size_faults(joint: PinJoint) -> list[Rule]:
     """A pin that leaves something of shaft and hub."""
     shaft, bore = joint.shaft_diameter.value, bore_of(joint.shaft)
-    if bore >= shaft:
+    if no_wall(bore, shaft):
         return [("shaft.bore", "leaves no wall", "the bore must be below the diameter")]
     faults: list[Rule] = []
     outside = joint.hub.outside_diameter

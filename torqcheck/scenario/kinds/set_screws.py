@@ -8,7 +8,7 @@ from pydantic import Field
 from torqcheck.errors import DomainError
 from torqcheck.materials import set_screw
 from torqcheck.scenario.forms import Rule
-from torqcheck.scenario.joint_schema import AnyJoint, SteelPart, bore_of
+from torqcheck.scenario.joint_schema import AnyJoint, SteelPart, bore_of, no_wall
 from torqcheck.scenario.quantity import AnyLength, Diameter, Force, HardnessField, Length, Line
 
 __all__ = ["SetScrewsJoint", "SetScrewsShaft", "set_screws_presence", "set_screws_size_faults"]
@@ -63,7 +63,7 @@ def set_screws_presence(written: Mapping[str, Any]) -> list[Rule]:
 def set_screws_size_faults(joint: SetScrewsJoint) -> list[Rule]:
     """A screw that the table has, and that is smaller than its shaft."""
     shaft = joint.shaft_diameter.value
-    if bore_of(joint.shaft) >= shaft:
+    if no_wall(bore_of(joint.shaft), shaft):
         return [("shaft.bore", "leaves no wall", "the bore must be below the diameter")]
     key = "screw_diameter"
     diameter = joint.screw_diameter.value if joint.screw_diameter is not None else None

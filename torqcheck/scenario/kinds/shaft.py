@@ -4,7 +4,7 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from torqcheck.scenario.joint_schema import AnyJoint, Block, ListOf, SteelPart, bore_of
+from torqcheck.scenario.joint_schema import AnyJoint, Block, ListOf, SteelPart, bore_of, no_wall
 from torqcheck.scenario.kinds.shaft_notches import Bending, Finish, ForcedOffset, Notch, notch_sizes
 from torqcheck.scenario.quantity import AnyLength, Diameter, Length
 
@@ -43,12 +43,12 @@ class ShaftJoint(SteelPart, AnyJoint):
 
 def shaft_sizes(joint: ShaftJoint) -> list[tuple[str, str, str]]:
     """A wall everywhere, and no step weaker than the length that is checked."""
-    if bore_of(joint) >= joint.diameter.value:
+    if no_wall(bore_of(joint), joint.diameter.value):
         return [("bore", "leaves no wall", "the bore must be below the diameter")]
     faults = []
     weakest = _section_modulus(joint)
     for number, step in enumerate(joint.steps, start=1):
-        if bore_of(step) >= step.diameter.value:
+        if no_wall(bore_of(step), step.diameter.value):
             faults.append((f"steps[{number}].bore", "leaves no wall", "the bore must be below the diameter"))
         elif _section_modulus(step) < weakest * (1.0 - 1e-9):
             faults.append(

@@ -5,7 +5,7 @@ from typing import Annotated, Any, Literal, TypeAlias
 
 from pydantic import Field
 
-from torqcheck.scenario.joint_schema import Block
+from torqcheck.scenario.joint_schema import Block, no_wall
 from torqcheck.scenario.quantity import (
     AnyLength,
     CornerRadius,
@@ -171,7 +171,7 @@ def notch_sizes(joint: Any, bore: float) -> list[Rule]:
 
 
 def _wall(diameter: float, bore: float) -> list[Rule]:
-    if bore >= diameter:
+    if no_wall(bore, diameter):
         return [("diameter", "leaves no wall", "it must be above the bore of the shaft")]
     return []
 

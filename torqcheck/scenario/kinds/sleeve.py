@@ -6,7 +6,7 @@ from typing import Any, Literal
 from pydantic import Field, PrivateAttr
 
 from torqcheck.capacity.joining import keyway_corner_diameter
-from torqcheck.scenario.joint_schema import AnyJoint, Block, ListOf, SplineJoint, SteelPart
+from torqcheck.scenario.joint_schema import AnyJoint, Block, ListOf, SplineJoint, SteelPart, no_wall
 from torqcheck.scenario.quantity import Angle, Diameter, Length, Line, SmallLength, needed
 from torqcheck.scenario.tilt_rules import steep_faults
 from torqcheck.wear import tilts_of_floating_sleeve
@@ -113,15 +113,15 @@ def sleeve_sizes(joint: SleeveJoint) -> list[Rule]:
     """A wall, a keyway that fits into its bore, and meshes within the sleeve."""
     faults: list[Rule] = []
     outside = joint.outside_diameter.value
-    if joint.inside_diameter is not None and joint.inside_diameter.value >= outside:
+    if joint.inside_diameter is not None and no_wall(joint.inside_diameter.value, outside):
         faults.append(("inside_diameter", "leaves no wall", "it must be below outside_diameter"))
     keyway = joint.keyway
     if keyway is not None:
-        if keyway.bore.value >= outside:
+        if no_wall(keyway.bore.value, outside):
             faults.append(("keyway.bore", "leaves no wall", "it must be below outside_diameter"))
         elif keyway.width.value > keyway.bore.value:
             faults.append(("keyway.width", "is wider than its bore", "check both readings"))
-        elif keyway.corner_diameter >= outside:
+        elif no_wall(keyway.corner_diameter, outside):
             faults.append(("keyway.depth", "leaves no wall", "bore and keyway must lie inside the sleeve"))
     if joint.floats is not None and joint.floats.span.value >= joint.length.value:
         faults.append(
