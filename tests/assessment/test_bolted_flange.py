@@ -313,7 +313,7 @@ def test_inch_bolts_and_dowels() -> None:
     inch = with_flange(
         ('"M12"', '"1/2-13"'),
         ('"10.9"', '"grade 8"'),
-        (IN_FLANGE, DOWELS.replace("10 mm", "3/8 in") + IN_FLANGE),
+        (IN_FLANGE, DOWELS.replace('"10 mm"', '"3/8 in"') + IN_FLANGE),
     )
     meant = 100.0 / (0.18 * 0.0127)
     area = pi / 4.0 * (0.5 - 0.9743 / 13.0) ** 2 * 0.0254**2
@@ -445,6 +445,7 @@ def test_more_torque_more_bolts_and_a_larger_circle_grip_better(
 ) -> None:
     def grip(torque: float, count: int, circle: float) -> tuple[float, float]:
         text = FLANGE.replace("100 N*m", f"{torque:.6f} N*m").replace("count = 8", f"count = {count}")
+        text = text.replace('"160 mm"', '"330 mm"')
         text = text.replace('circle_diameter = "120 mm"', f'circle_diameter = "{circle:.6f} mm"')
         found = {c.name: c for c in checks_at(prepared_of(loaded(ONE_WAY, base=BASE + text)), 1, 500.0)}
         return found["grip"].allowable, found["bolt preload"].value

@@ -223,7 +223,11 @@ def test_a_straight_part_with_another_count_is_not_held_to_the_size(tmp_path: Pa
             'joint[2].engagement: "750 mm" is more than 20 times the pitch diameter of the teeth; '
             "at most 720 mm is taken",
         ),
-        ('"38 mm"', '"0.0001 mm"', 'joint[1].diameter: "0.0001 mm" is beyond anything that can be built'),
+        (
+            '"38 mm"',
+            '"0.0001 mm"',
+            'joint[1].diameter: "0.0001 mm" is no diameter of a joint that a machine has',
+        ),
         ('"38 mm"', '"0.8 mm"', 'joint[1].diameter: "0.8 mm" is no diameter of a joint that a machine has'),
         ('"120 mm"', '"120 m"', 'joint[1].length: "120 m" is beyond anything that can be built'),
         ('"62 mm"', '"62 m"', 'joint[2].internal.outside_diameter: "62 m" is beyond anything'),
@@ -263,6 +267,39 @@ def test_odd_lengths_up_to_the_bounds_are_answered(old: str, new: str, tmp_path:
 def test_a_wall_of_rounding_alone_is_none(old: str, new: str, said: str, tmp_path: Path) -> None:
     """The grooves of this hub end at 40.2 mm, the roots of its shaft at 35.4 mm, but for rounding."""
     text = next(file for file in EXAMPLES if file.stem == "works_trolley").read_text("utf-8")
+    assert text.count(old) == 1
+    answer = answer_to(tmp_path, text.replace(old, new))
+    assert answer.code == 2
+    assert said in answer.err
+
+
+@pytest.mark.parametrize(
+    ("stem", "old", "new", "said"),
+    [
+        (
+            "quarry_tipper",
+            'circle_diameter = "100 mm"',
+            'circle_diameter = "200 mm"',
+            '.bolts.circle_diameter: "200 mm" puts its holes over the edge of face.outer_diameter = "145 mm"',
+        ),
+        (
+            "quarry_tipper",
+            'inner_diameter = "55 mm"',
+            'inner_diameter = "99 mm"',
+            '.face.inner_diameter: "99 mm" reaches into the holes of bolts.circle_diameter = "100 mm"',
+        ),
+        (
+            "grain_auger",
+            'bore = "28 mm"',
+            'bore = "35 mm"',
+            '.keyway.bore: "35 mm" contradicts joint[1].shaft_diameter = "28 mm"',
+        ),
+    ],
+)
+def test_sizes_that_contradict_each_other_are_both_named(
+    stem: str, old: str, new: str, said: str, tmp_path: Path
+) -> None:
+    text = next(file for file in EXAMPLES if file.stem == stem).read_text("utf-8")
     assert text.count(old) == 1
     answer = answer_to(tmp_path, text.replace(old, new))
     assert answer.code == 2

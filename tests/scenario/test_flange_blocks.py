@@ -54,7 +54,11 @@ def test_sound_block_is_read() -> None:
             "leaves no metal between the dowels",
         ),
         ('"70 mm"', '"130 mm"', 'face.inner_diameter: "130 mm" leaves no face'),
-        ('circle_diameter = "100 mm" }\ntight', 'circle_diameter = "250 mm" }\ntight', "is twice the face"),
+        (
+            'circle_diameter = "100 mm" }\ntight',
+            'circle_diameter = "250 mm" }\ntight',
+            "over the edge of face",
+        ),
         ("face = {", 'edge_distance = "4 mm"\nface = {', 'edge_distance: "4 mm" is within the hole'),
         (
             'inner_diameter = "70 mm"',

@@ -7,10 +7,14 @@ from torqcheck.errors import Fault
 from torqcheck.scenario.faults import nearest, written_text
 from torqcheck.scenario.joint_names import SPLINED, called, joint_name
 from torqcheck.scenario.joint_schema import SplineJoint, Tilt, no_wall
+from torqcheck.scenario.kinds.key import KeyJoint
 from torqcheck.scenario.kinds.sleeve import SleeveJoint
 from torqcheck.scenario.sizes import groove_diameter, has_a_size, spline_of
 
 __all__ = ["sleeve_faults", "sleeve_of", "tied_joints"]
+
+BORE_OFF = 0.02
+"""Bore over the shaft in it: no fit and no wear of a joint that still holds has so much play."""
 
 
 def sleeve_of(joints: Sequence[Any], index: int) -> SleeveJoint | None:
@@ -66,7 +70,7 @@ def sleeve_faults(raw_joints: Any, joints: Sequence[tuple[int, Any]], name: str)
             if isinstance(joint, SplineJoint) and has_a_size(joint, written[other]):
                 faults += _held_faults(sleeve, joint, f"joint[{other + 1}]", name)
         places = sorted([index, *(kinds[held][0] for held in sleeve.holds if held in kinds)])
-        faults += _stage_faults(written, places, name)
+        faults += _stage_faults(written, places, name) + _keyway_faults(sound, index, name)
     return faults
 
 
@@ -110,6 +114,21 @@ def _held_faults(sleeve: SleeveJoint, joint: SplineJoint, place: str, name: str)
         mend = "keep floats at the sleeve, which tilts both meshes, or the tilt of each spline"
         faults.append(Fault(name, f"{place}.tilt", "", "contradicts floats of its sleeve", mend))
     return faults
+
+
+def _keyway_faults(sound: Mapping[int, Any], index: int, name: str) -> list[Fault]:
+    """The keyway of a sleeve beside a keyed shaft is that of its key: they have one diameter."""
+    keyway = sound[index].keyway
+    keyed = {i: sound[i] for i in (index - 1, index + 1) if isinstance(sound.get(i), KeyJoint)}
+    if keyway is None or not keyed:
+        return []
+    bore = keyway.bore.value
+    if any(abs(bore - key.shaft_diameter.value) <= BORE_OFF * bore for key in keyed.values()):
+        return []
+    place, key = next(iter(keyed.items()))
+    problem = f'contradicts joint[{place + 1}].shaft_diameter = "{key.shaft_diameter.text}"'
+    mend = "the shaft of the key lies in this bore: measure both"
+    return [Fault(name, f"joint[{index + 1}].keyway.bore", written_text(keyway.bore.text), problem, mend)]
 
 
 def _stage_faults(written: Sequence[Mapping[str, Any]], places: Sequence[int], name: str) -> list[Fault]:

@@ -9,8 +9,8 @@ from pydantic import Field
 from torqcheck.errors import DomainError, QuantityError
 from torqcheck.materials import DowelPin, bolt_strength, dowel_pin, thread
 from torqcheck.scenario.forms import below
-from torqcheck.scenario.joint_schema import AnyJoint, Block, SteelPart
-from torqcheck.scenario.quantity import AnyLength, Diameter, Force, Length, Line, SeatLength, Torque
+from torqcheck.scenario.joint_schema import AnyJoint, Block, SteelPart, no_wall
+from torqcheck.scenario.quantity import AnyLength, Diameter, Force, Length, Line, Reading, SeatLength, Torque
 from torqcheck.scenario.usual import has_tolerance
 from torqcheck.units import read
 
@@ -236,14 +236,34 @@ def _face_faults(joint: BoltedFlangeJoint) -> list[Rule]:
     face = joint.face
     if face.inner_diameter is not None and face.inner_diameter.value >= face.outer_diameter.value:
         return [("face.inner_diameter", "leaves no face", "it must be below the outer diameter")]
-    circle = joint.bolts.circle_diameter.value
-    if circle >= 2.0 * face.outer_diameter.value:
-        mend = "check both; they are diameters"
-        return [("bolts.circle_diameter", "is twice the face or more", mend)]
+    faults = _hole_faults("bolts", joint.bolts.circle_diameter, _thread_diameter(joint.bolts), face)
+    if joint.dowels is not None:
+        faults += _hole_faults("dowels", joint.dowels.circle_diameter, _dowel_diameter(joint.dowels), face)
     edge = joint.edge_distance
-    if edge is not None and edge.value <= 0.5 * _thread_diameter(joint.bolts):
+    if not faults and edge is not None and edge.value <= 0.5 * _thread_diameter(joint.bolts):
         return [("edge_distance", "is within the hole", "measure from the centre of the hole to the edge")]
+    return faults
+
+
+def _hole_faults(what: str, circle: Reading, hole: float, face: Face) -> list[Rule]:
+    """Holes lie in the faces that they are to press or drive: circle and hole within the two diameters."""
+    outer, inner = face.outer_diameter, face.inner_diameter
+    mend = "check both; they are diameters"
+    if no_wall(circle.value + hole, outer.value):
+        says = f'puts its holes over the edge of face.outer_diameter = "{outer.text}"'
+        return [(f"{what}.circle_diameter", says, mend)]
+    if inner is not None and no_wall(inner.value, circle.value - hole):
+        says = f'reaches into the holes of {what}.circle_diameter = "{circle.text}"'
+        return [("face.inner_diameter", says, mend)]
     return []
+
+
+def _dowel_diameter(dowels: Dowels) -> float:
+    """Diameter of the dowels, m; 0 where the size is none, which has its own fault."""
+    try:
+        return dowel_of(dowels).diameter
+    except (DomainError, QuantityError):
+        return 0.0
 
 
 def _thread_diameter(bolts: Bolts) -> float:
