@@ -304,3 +304,21 @@ def test_sizes_that_contradict_each_other_are_both_named(
     answer = answer_to(tmp_path, text.replace(old, new))
     assert answer.code == 2
     assert said in answer.err
+
+
+@pytest.mark.parametrize(
+    ("entry", "most"),
+    [
+        ('\n[[joint]]\nkind = "shaft"\ndiameter = "40 mm"\nsteel = "4340_QT650"\nname = "s{number}"\n', 40),
+        ('\n[[inspection]]\nhours = "{number} hour"\nlash = {{ clearance = "0.08 mm" }}\n', 200),
+        ('\n[[duty]]\ntorque = 0.3\nspeed = "2000 rpm"\nshare = 0.001\n', 200),
+    ],
+    ids=["joint", "inspection", "duty"],
+)
+def test_more_entries_than_a_machine_has_are_refused_at_once(entry: str, most: int, tmp_path: Path) -> None:
+    text = edited() + "".join(entry.format(number=number) for number in range(1, most + 2))
+    answer = answer_to(tmp_path, text)
+    assert answer.code == 2
+    key = re.search(r"\[\[(\w+)\]\]", entry)
+    assert key is not None
+    assert f"job.toml: {key[1]}: has more than {most} entries; leave some out" in answer.err

@@ -17,7 +17,7 @@ from torqcheck.scenario.inspections import inspection_faults
 from torqcheck.scenario.kinds import KINDS
 from torqcheck.scenario.marked import marked_lines
 from torqcheck.scenario.rules import presence_faults, value_faults
-from torqcheck.scenario.schema import Materials, Scenario
+from torqcheck.scenario.schema import MOST_JOINTS, Materials, Scenario
 from torqcheck.scenario.sizes import size_faults
 from torqcheck.scenario.sleeve_links import sleeve_faults
 from torqcheck.scenario.stack_rules import stack_faults
@@ -258,6 +258,10 @@ def _joints(written: Any, name: str, faults: list[Fault]) -> list[tuple[int, Bas
     """Validate the joints one by one, each by its kind; keep the place of each sound one."""
     if not isinstance(written, list) or not written:
         faults.append(Fault(name, "joint", "", "is not a list of joints", "write each one under [[joint]]"))
+        return []
+    if len(written) > MOST_JOINTS:
+        problem = f"has more than {MOST_JOINTS} entries"
+        faults.append(Fault(name, "joint", "", problem, "leave some out, or check the path in two files"))
         return []
     joints = []
     for index, raw in enumerate(written):

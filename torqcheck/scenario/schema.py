@@ -37,6 +37,7 @@ from torqcheck.scenario.quantity import (
 from torqcheck.scenario.stack_schema import Stack, StackDistance, StackResult
 
 __all__ = [
+    "MOST_JOINTS",
     "Driven",
     "Duty",
     "DutyFile",
@@ -53,6 +54,9 @@ __all__ = [
     "StackResult",
     "Targets",
 ]
+
+MOST_JOINTS, MOST_INSPECTIONS, MOST_SPELLS, MOST_TABLES = 40, 200, 200, 20
+"""More than any machine has, and no more than is answered within half a minute."""
 
 
 class Record(Block):
@@ -237,7 +241,9 @@ class Materials(Block):
     """Further tables of steels."""
 
     tables: ListOf[Line] = Field(
-        default=(), description="CSV files beside the scenario, columns as in steels.csv"
+        default=(),
+        max_length=MOST_TABLES,
+        description="CSV files beside the scenario, columns as in steels.csv",
     )
 
 
@@ -265,10 +271,14 @@ class Scenario(Block):
     reduction: Reduction | None = Field(default=None, description="gear stage before the first joint")
     driven: Driven = Field(description="what is driven")
     targets: Targets = Field(default=Targets.model_construct(), description="what the job asks for")
-    duty: ListOf[Duty] = Field(default=(), description="spells of use; their shares add to 1")
+    duty: Annotated[ListOf[Duty], Field(max_length=MOST_SPELLS)] = Field(
+        default=(), description="spells of use; their shares add to 1"
+    )
     duty_file: DutyFile | None = Field(default=None, description="a torque record in place of the duty list")
-    joint: ListOf[Joint] = Field(min_length=1, description="joints from the motor to the load, in order")
-    inspection: ListOf[InspectionEntry] = Field(
+    joint: ListOf[Joint] = Field(
+        min_length=1, max_length=MOST_JOINTS, description="joints from the motor to the load, in order"
+    )
+    inspection: Annotated[ListOf[InspectionEntry], Field(max_length=MOST_INSPECTIONS)] = Field(
         default=(), description="readings of the lash taken in service, each joint's in the order of time"
     )
     stack: Stack | None = Field(default=None, description="axial stack-up")
