@@ -33,3 +33,19 @@ def test_a_heavy_motor_is_to_be_slung(motor: str, said: str) -> None:
     found = texts(('rotor_inertia = "0.05 kg*m^2"', motor)).get("lifting", "")
     assert said in found
     assert bool(found) == bool(said)
+
+
+@pytest.mark.parametrize(("torque", "governs"), [("90 N*m", False), ("240 N*m", False), ("450 N*m", True)])
+def test_braking_harder_than_driving_is_said_and_shown(torque: str, governs: bool) -> None:
+    """Ratio 2.5 without losses: 240 N m of the motor drive with 600 N m, 450 N m brake with 1125 N m."""
+    found = assessed(
+        ('regen_torque = "90 N*m"', f'regen_torque = "{torque}"'), ("efficiency = 0.97", "efficiency = 1.0")
+    )
+    said = {entry.key: entry.text for entry in found.cautions}.get("braking torque", "")
+    rows = {step.name: step.torque for step in found.path}
+    assert bool(said) == governs
+    assert ("gearbox input, braking" in rows) == governs
+    assert rows["gearbox input"] == pytest.approx(600.0, rel=1e-12)
+    if governs:
+        assert "brakes with up to 450 N m and drives with 240 N m at most" in said
+        assert rows["gearbox input, braking"] == pytest.approx(1125.0, rel=1e-12)

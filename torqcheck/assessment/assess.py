@@ -340,5 +340,10 @@ def _steps(scenario: Scenario, findings: tuple[Finding, ...]) -> tuple[PathStep,
         note = f"ratio {load.ratio:.3g}, efficiency {load.efficiency:.3g}"
         if load.slip_governs:
             note += ", slip limit"
-        steps.append(PathStep(finding.resolved.name, load.torque, load.speed(motor.max_speed.value), note))
+        top = load.speed(motor.max_speed.value)
+        steps.append(PathStep(finding.resolved.name, load.torque, top, note))
+        if load.regen_torque > load.torque * (1.0 + 1e-9):
+            steps.append(
+                PathStep(f"{finding.resolved.name}, braking", load.regen_torque, top, "governs here")
+            )
     return tuple(steps)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from torqcheck.assessment.torque.path import JointLoad
-from torqcheck.scenario.estimates import torque_rise
+from torqcheck.scenario.estimates import peak_torque, torque_rise
 from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.schema import Scenario
@@ -22,6 +22,7 @@ def standing_cautions(scenario: Scenario, loads: Sequence[JointLoad], ledger: Le
     motor = scenario.motor
     _warn_of_first_spin(scenario, loads, ledger)
     _warn_of_lifting(scenario, ledger)
+    _warn_of_braking(scenario, ledger)
     if motor.peak_torque.value * motor.boost / torque_rise(motor) < FAST_RISE:
         ledger.warn(
             "fast ramp",
@@ -79,6 +80,21 @@ def _warn_of_lifting(scenario: Scenario, ledger: Ledger) -> None:
             "lifting",
             f"{what} {mass.value:.0f} kg: sling or support the motor before the last bolt is out, and never "
             "let it hang on the splines; one knock bends a shaft end that no check here sees.",
+        )
+
+
+def _warn_of_braking(scenario: Scenario, ledger: Ledger) -> None:
+    """A motor that brakes harder than it drives: most often a slip of the pen or of the controller."""
+    motor = scenario.motor
+    drives = peak_torque(motor)
+    stated = motor.regen_torque.value if motor.regen_torque is not None else 0.0
+    brakes = max(stated, *(-spell.torque * drives for spell in scenario.duty), 0.0)
+    if brakes > drives * (1.0 + 1e-9):
+        ledger.warn(
+            "braking torque",
+            f"The motor brakes with up to {brakes:.4g} N m and drives with {drives:.4g} N m at most: the "
+            "static checks take the larger one. Most motors brake no harder than they drive; check "
+            "motor.regen_torque and its limit in the controller.",
         )
 
 
