@@ -65,8 +65,8 @@ def test_the_shipped_columns_are_taken_as_they_are(tmp_path: Path) -> None:
 
 
 def test_strength_that_the_hardness_contradicts_is_flagged(tmp_path: Path) -> None:
-    own = load_own_table(written(tmp_path, "S1,AISI 1045,bar,600,400,300,certificate"))
-    assert own["S1"].data_flag.startswith("ultimate strength over hardness is 2.00, outside 2.9 to 3.95")
+    own = load_own_table(written(tmp_path, "S1,AISI 1045,bar,720,400,300,certificate"))
+    assert own["S1"].data_flag.startswith("ultimate strength over hardness is 2.40, outside 2.9 to 3.95")
 
 
 @pytest.mark.parametrize(
@@ -82,6 +82,9 @@ def test_strength_that_the_hardness_contradicts_is_flagged(tmp_path: Path) -> No
             "4140 qt425,g,c,950,800,285,s",
             'line 2, id: "4140 qt425" is 4140_QT425 of the shipped table already',
         ),
+        # by the conversion list 163 HB prove 536 MPa, 300 HB 987 MPa
+        ("S1,g,c,1000,750,163,s", 'line 2, ultimate_MPa: "1000" is more than 1.5 times off what 163 HB'),
+        ("S1,g,c,600,400,300,s", 'line 2, ultimate_MPa: "600" is more than 1.5 times off what 300 HB'),
         ("unknown,g,c,950,800,285,s", 'line 2, id: "unknown" names no steel'),
         ("--,g,c,950,800,285,s", 'line 2, id: "--" names no steel'),
     ],
@@ -98,6 +101,14 @@ def test_fault_is_named_with_its_place(tmp_path: Path, line: str, problem: str) 
         ("surface_treatment", "chromed", '"chromed" is none of the words of this column'),
         ("surface_treatment", "nitrided", "is needed with a surface treatment"),
         ("hardness_class", "HB999", '"HB999" is no class of the guide'),
+        (
+            "hardness_class",
+            "HB302_351",
+            'hardness_class: "HB302_351" does not hold the hardness of its own row; leave it empty, or write '
+            "HB230_260",
+        ),
+        ("hardness_class", "below HB160", "does not hold the hardness of its own row"),
+        ("hardness_class", "CH58_63", "does not hold the hardness of its own row"),
         ("strength_factor", "0", "must say why the row is for reference only"),
         ("core_hardness_max_HB", "200", 'core_hardness_min_HB: "285" is above core_hardness_max_HB, 200'),
         ("colour", "red", 'line 1: "colour" is no column of this table'),
@@ -141,3 +152,11 @@ def test_byte_order_mark_and_windows_lines_are_read(tmp_path: Path) -> None:
     path = tmp_path / "shop.csv"
     path.write_bytes(f"{HEADER}\r\n{LINE}\r\n".encode("utf-8-sig"))
     assert list(load_own_table(path)) == ["SHOP-7"]
+
+
+def test_every_shipped_row_holds_its_own_class_and_strength(tmp_path: Path) -> None:
+    """What is asked of a shop's table holds for ours, under other names and with the source in words."""
+    rows = [dict(row) | {"id": f"own {row['id']}"} for row in table("steels")]
+    lines = [",".join('"' + text.replace('"', '""') + '"' for text in row.values()) for row in rows]
+    own = load_own_table(written(tmp_path, *lines, header=",".join(rows[0])))
+    assert len(own) == len(rows)

@@ -1,12 +1,13 @@
 """A shop's own table of steels: the columns of steels.csv, few of them required."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from types import MappingProxyType
 
 from torqcheck.errors import DomainError, Fault, TableError
-from torqcheck.materials.allowables import hardness_class
+from torqcheck.materials.allowables import BELOW_TABLE, hardness_class
 from torqcheck.materials.columns import own_steel_layout
+from torqcheck.materials.hardness_strength import ultimate_strength_from_hb
 from torqcheck.materials.steels import Steel, SteelNotes, plain_name, steel_from_row, steels
 from torqcheck.materials.tables import Row, mark, parse, table, table_error
 from torqcheck.provenance import Source
@@ -15,6 +16,8 @@ __all__ = ["load_own_table"]
 
 _LARGEST = 1_000_000  # bytes
 _RATIO = (2.9, 3.95)  # MPa per HB that steel keeps to
+_STRENGTH_OFF, _SOFTEST, _HARDEST = 1.5, 80.0, 615.0
+"""Strength over what the hardness proves beyond which a row is refused; HB between which that is known."""
 _PAIRS = (
     ("section_min_mm", "section_max_mm"),
     ("yield_MPa", "ultimate_MPa"),
@@ -103,13 +106,49 @@ def _row_faults(row: Row, file: str, line: int, shipped: Mapping[str, str]) -> l
     if row["surface_treatment"] not in ("", "none") and not row["surface_hardness_min_HRC"]:
         mend = "give the least hardness of the surface"
         faults.append(fault("surface_hardness_min_HRC", "is needed with a surface treatment", mend))
-    classes = [known["hardness_class"] for known in table("allowables")]
+    classes = [BELOW_TABLE, *(known["hardness_class"] for known in table("allowables"))]
     if row["hardness_class"] and row["hardness_class"] not in classes:
         mend = f"leave it empty or write one of: {'; '.join(classes)}"
         faults.append(fault("hardness_class", "is no class of the guide", mend))
+    elif row["hardness_class"]:
+        faults += _class_faults(row, fault)
+    faults += _strength_faults(row, fault)
     if row["strength_factor"] and float(row["strength_factor"]) == 0.0 and not row["data_flag"]:
         faults.append(fault("data_flag", "must say why the row is for reference only", "fill it in"))
     return faults
+
+
+def _class_faults(row: Row, fault: Callable[[str, str, str], Fault]) -> list[Fault]:
+    """A class that the hardness of the row does not reach, or passes by, takes another steel's allowables."""
+    full = {column: text or _DEFAULTS.get(column, "") for column, text in row.items()}
+    holds = []
+    for aircraft in (False, True):
+        try:
+            holds.append(_by_rule(full, aircraft))
+        except DomainError:  # told of the hardness itself
+            return []
+    if row["hardness_class"] in holds:
+        return []
+    problem = "does not hold the hardness of its own row"
+    return [fault("hardness_class", problem, f"leave it empty, or write {holds[0]}")]
+
+
+def _strength_faults(row: Row, fault: Callable[[str, str, str], Fault]) -> list[Fault]:
+    """Strength and hardness of one steel go together; where they do not, one is of something else."""
+    if row["strength_factor"] and float(row["strength_factor"]) == 0.0:
+        return []
+    ultimate, softest = float(row["ultimate_MPa"]), row["core_hardness_min_HB"]
+    least, most = (_likely(float(text)) for text in (softest, row["core_hardness_max_HB"] or softest))
+    if least / _STRENGTH_OFF <= ultimate <= most * _STRENGTH_OFF:
+        return []
+    likely = f"{least:.0f}" if least == most else f"{least:.0f} to {most:.0f}"
+    problem = f"is more than {_STRENGTH_OFF:g} times off what {softest} HB and its row have, {likely} MPa"
+    return [fault("ultimate_MPa", problem, "check both; one is of another steel or another unit")]
+
+
+def _likely(hardness: float) -> float:
+    """Ultimate strength beside a hardness, MPa; at its ends where the conversion list has no more."""
+    return ultimate_strength_from_hb(min(max(hardness, _SOFTEST), _HARDEST)) / 1e6
 
 
 def _repeated_names(rows: tuple[tuple[int, Row], ...], file: str) -> list[Fault]:
@@ -144,10 +183,17 @@ def _steel(row: Row, file: str, line: int) -> Steel:
 
 def _class(row: Row, file: str, line: int) -> str:
     """Hardness class of a row by the rule of the shipped table."""
-    surface = row["surface_hardness_min_HRC"]
     try:
-        return hardness_class(
-            float(row["core_hardness_min_HB"]), row["surface_treatment"], float(surface) if surface else None
-        )
+        return _by_rule(row)
     except DomainError as reason:
         raise TableError(f"{file}: line {line}: {reason}") from reason
+
+
+def _by_rule(row: Row, aircraft: bool = False) -> str:
+    surface = row["surface_hardness_min_HRC"]
+    return hardness_class(
+        float(row["core_hardness_min_HB"]),
+        row["surface_treatment"],
+        float(surface) if surface else None,
+        aircraft,
+    )
