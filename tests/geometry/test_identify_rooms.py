@@ -4,6 +4,7 @@ import math
 from dataclasses import replace
 
 import pytest
+from published._case import Case
 
 from torqcheck.errors import DomainError
 from torqcheck.geometry import ansi_b92_1, iso_4156
@@ -133,6 +134,15 @@ def test_room_of_an_involute_spline_is_its_widest_class_and_its_loosest_fit() ->
     assert inch["external"].width.made == pytest.approx(inch["internal"].width.made, rel=1e-12)
     assert inch["external"].major_diameter.made == pytest.approx(0.08 * module, rel=1e-9)
     assert inch["external"].minor_diameter.made == pytest.approx(0.18 * module, rel=1e-9)
+
+
+def test_room_of_a_width_is_the_total_tolerance_of_class_7_in_its_own_standard() -> None:
+    # from memory: 27T 24/48 of class 7 has 0.0109 in of play at most, half of it from either part; a module
+    # spline of class 7 has 2.5 times the total of class 5, 67.6 micrometres for module 2 and 20 teeth
+    inch = candidate(27, "27T 24/48 30 deg flat root").rooms["internal"].width
+    Case("ANSI B92.1, class 7", "27T 24/48", "from memory", {}, "0.0109", unit=0.0254).check(2.0 * inch.made)
+    metric = candidate(20, "20Z x 2m x 30 deg flat root").rooms["internal"].width
+    Case("ISO 4156, class 5", "20Z x 2m", "from memory", {}, "67.6", unit=MICRON).check(metric.made / 2.5)
 
 
 @pytest.mark.parametrize(("pin", "rests"), [(3.5 * MM, False), (4.1 * MM, True), (6.0 * MM, False)])
