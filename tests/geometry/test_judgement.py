@@ -559,6 +559,10 @@ def test_worn_step() -> None:
     assert bridged.judged == "worn"
     assert bridged.width == pytest.approx(limits.limit + 0.02 * MM - 0.15 * MM / math.cos(A30))
     assert "rode on unworn ends" in bridged.reason
+    # a hub that pins find tight widens by the step, along the pitch circle
+    space = width_limits(PAIR, "internal").limit - 0.02 * MM
+    bridged = worn_internal(PAIR, pins(PAIR, "internal", space), Reading(0.15 * MM))
+    assert bridged.width == pytest.approx(space + 0.15 * MM / math.cos(A30))
     # pins that do show the loss already contain it
     felt = worn_external(PAIR, pins(PAIR, "external", limits.limit - 0.12 * MM), Reading(0.15 * MM))
     assert felt.wear == pytest.approx(0.12 * MM)
@@ -585,6 +589,18 @@ def test_pins_that_touch_past_the_flank() -> None:
     assert "outside the true flank" in member.reason
     usual = worn_internal(PAIR, pins(PAIR, "internal", PAIR.space_width + 0.05 * MM))
     assert "outside the true flank" not in usual.reason
+
+
+@pytest.mark.parametrize("order", [1, -1])
+def test_of_two_undecided_readings_the_one_that_shows_a_width_counts(order: int) -> None:
+    width = width_limits(PAIR, "external").limit - 0.002 * MM
+    astray = pins(PAIR, "external", PAIR.tooth_thickness - 0.05 * MM, pin=3.2 * MM)
+    both = (pins(PAIR, "external", width), astray)
+    found = judge(PAIR, PartReadings(teeth=27, pins=both[::order]), PartReadings(new=True)).external
+    assert found is not None
+    assert found.judged == "cannot tell"
+    assert found.width == pytest.approx(width, rel=1e-9)
+    assert found.wear == pytest.approx(0.002 * MM, rel=1e-6)
 
 
 def test_classes_and_stand_ins() -> None:
@@ -685,7 +701,7 @@ def test_estimate_from_tips_holds_the_nominal_size() -> None:
         found = pitch_estimate(PAIR, "external", part)
         assert found is not None
         assert not found.angle_free
-        assert abs(found.module.value - PAIR.module) <= found.module.tolerance * (1 + 1e-9)
+        assert abs(found.module.value - PAIR.module) == pytest.approx(found.module.tolerance, rel=1e-9)
 
 
 @pytest.mark.parametrize(
