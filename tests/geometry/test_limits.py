@@ -225,6 +225,20 @@ def test_a_span_touches_the_drawn_flanks(teeth: int, pitch: str) -> None:
             assert 2.0 * np.abs(y[flank]).max() == pytest.approx(_ends(span.reading)[0], abs=1e-8)
 
 
+@pytest.mark.parametrize(("teeth", "pitch"), [(27, "24/48"), (36, "16/32")])
+def test_a_block_holds_the_spans_of_both_members(teeth: int, pitch: str) -> None:
+    # base tangent length, from memory: W = cos(a) (m ((k - 1) pi + N inv(a)) + t); in a hub s in place of t
+    spline = ansi_b92_1.spline(teeth, pitch)
+    block, a = block_of_involute(spline), spline.pressure_angle
+    for spans, width in ((block.external_spans, block.thickness), (block.internal_spans, block.space)):
+        assert spans
+        assert width is not None
+        for span in spans:
+            arcs = spline.module * ((span.count - 1) * math.pi + teeth * (math.tan(a) - a))
+            exact = [math.cos(a) * (arcs + end) for end in _ends(width)]
+            assert _ends(span.reading) == pytest.approx(exact, rel=1e-12)
+
+
 @given(splines(), st.sampled_from("fed"))
 def test_a_looser_fit_thins_the_shaft_alone(spline: InvoluteSpline, letter: str) -> None:
     if spline.standard == "ansi b92.1":
