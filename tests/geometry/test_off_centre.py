@@ -238,6 +238,21 @@ def test_one_pair_takes_less_than_a_third_of_a_second() -> None:
     assert statistics.median(took) < 0.3
 
 
+@pytest.mark.parametrize("share", [0.0, 0.25, 1.0])
+def test_tips_are_worn_to_an_edge_once_their_flanks_meet(share: float) -> None:
+    # half the angle of a tip by the handbook's thickness at a radius: t/D + inv(a) - inv(acos(rb/r))
+    def angle(spline: InvoluteSpline, width: float, tip: float) -> float:
+        there = math.acos(spline.base_diameter / tip)
+        return width / spline.pitch_diameter + math.tan(A30) - A30 - (math.tan(there) - there)
+
+    shaft = angle(SHAFT, SHAFT.tooth_thickness, SHAFT.external.major_diameter) * SHAFT.pitch_diameter
+    space = angle(HUB, HUB.space_width, HUB.internal.minor_diameter)
+    land = (math.pi / HUB.teeth - space) * HUB.pitch_diameter
+    ends = [tip / part for tip, part in ((shaft, share), (land, 1.0 - share)) if part]
+    found = least_clearance(SHAFT, HUB, share)
+    assert found.edge_clearance - found.nominal_clearance == pytest.approx(min(ends), rel=1e-12)
+
+
 @pytest.mark.parametrize("share", [-0.1, 1.1, math.nan])
 def test_impossible_share_is_refused(share: float) -> None:
     with pytest.raises(DomainError, match="shaft_share"):
