@@ -208,6 +208,22 @@ def test_pin_that_does_not_rest_on_the_flanks_is_refused() -> None:
         over_pins_contact_diameter(6, 1e-3, math.radians(30.0), 1.5e-3, 1.16e-3)
 
 
+def test_gap_whose_flanks_turn_away_from_each_other_holds_no_pin() -> None:
+    # the normals of both flanks at the pitch circle meet while a + eta < 90 deg, eta = (pi m - t)/(m N)
+    def wide(degrees: float) -> float:
+        return float(
+            pin_at_pitch_circle_of_gap(
+                4, MODULE, math.radians(60.0), (math.pi - 4.0 * math.radians(degrees)) * MODULE
+            )
+        )
+
+    assert wide(29.0) == pytest.approx(
+        2.0 * MODULE * (math.tan(math.radians(89.0)) - math.sqrt(3.0)), rel=1e-9
+    )
+    with pytest.raises(DomainError, match="too wide to hold a pin"):
+        wide(31.0)
+
+
 def test_reading_of_another_part_is_refused() -> None:
     with pytest.raises(DomainError, match="do not belong together"):
         thickness_from_pins(27, 1e-3, math.radians(30.0), 20e-3, 2e-3)
