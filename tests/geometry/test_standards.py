@@ -252,6 +252,7 @@ def test_unknown_straight_size_is_refused(designation: str) -> None:
         (lambda: straight.sae(6, 0.0, "A"), "major_diameter"),
         (lambda: straight.own(1, 0.06, 0.05, 0.01), "teeth"),
         (lambda: straight.own(8, 0.05, 0.06, 0.01), "minor_diameter"),
+        (lambda: straight.own(8, 0.06, 0.06, 0.01), "minor_diameter must be above 0 and below"),
         (lambda: straight.own(8, 0.06, 0.052, 0.03), "tooth_width"),
         (lambda: straight.own(8, 0.06, 0.052, 0.01, 2e-3), "chamfer"),
     ],
