@@ -208,6 +208,14 @@ def test_equal_count_of_a_neighbouring_pitch(
     assert looks in found.looks
 
 
+@pytest.mark.parametrize("spline", [inch(20, "20/40"), iso_4156.spline(24, 1e-3)], ids=["inch", "metric"])
+def test_a_part_of_the_stated_size_looks_new(spline: InvoluteSpline) -> None:
+    # a shaft in a hub of its own size is the pair itself, without lash at the basic widths; derived
+    found = equal_count_fit(spline, spline)
+    assert found.lash == pytest.approx(0.0, abs=1e-9)
+    assert found.looks == "looks like a new or bedded-in pair"
+
+
 def test_the_other_way_round_does_not_enter() -> None:
     # loose one way and impossible the other way is a sign of mixed standards; derived
     found = equal_count_fit(inch(13, "16/32"), iso_4156.spline(13, 1.5e-3))
@@ -233,6 +241,21 @@ def test_close_pitches_are_named(pitch: str, module: float, least: float, most: 
         if item.spline.standard != ansi_b92_1.STANDARD
     }
     assert least <= near[module] <= most
+
+
+@pytest.mark.parametrize(
+    ("teeth", "pitch", "module"), [(20, "12/24", 2.0), (13, "16/32", 1.5), (20, "8/16", 3.0)]
+)
+def test_close_din_5480_sizes_are_those_of_its_profile_shifts(teeth: int, pitch: str, module: float) -> None:
+    # DIN 5480-1, from memory: reference diameter m (z + 2 x + 1.1), in whole mm; shift x from -0.05 to +0.45
+    near = [item.spline for item in neighbours_with_equal_count(inch(teeth, pitch))]
+    found = {
+        float(spline.designation.split(" x ")[0])
+        for spline in near
+        if spline.standard == din_5480.STANDARD and math.isclose(spline.module, module * MM)
+    }
+    least, most = (module * (teeth + 2.0 * shift + 1.1) for shift in (-0.05, 0.45))
+    assert found == set(range(math.ceil(least - 1e-9), math.floor(most + 1e-9) + 1))
 
 
 def test_module_in_a_diametral_pitch_hub_is_no_worn_mate() -> None:
