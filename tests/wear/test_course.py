@@ -62,6 +62,16 @@ def test_a_worn_layer_lets_the_core_wear_faster() -> None:
     assert np.isinf(course.exposure_at("internal", 1e-3))
 
 
+@pytest.mark.parametrize("depth", [0.3e-3, 0.2517e-3, 0.4321e-3])
+def test_a_step_ends_where_the_layer_does(depth: float) -> None:
+    # the layer's time and the core's, by hand; the steps are coarse and do not end at the layer by themselves
+    layer = HardLayer(depth=depth, core_over_layer=2.0)
+    course = wear_course(rates=RATES, deepest=1e-3, layers={"internal": layer}, cells=7)
+    exact = depth / 3e-6 + (0.6e-3 - depth) / 6e-6
+    assert course.exposure_at("internal", 0.6e-3) == pytest.approx(exact, rel=1e-12)
+    assert course.exposure_at("external", 1e-6 * exact) == pytest.approx(exact, rel=1e-12)
+
+
 def test_everything_at_once_against_an_integrator() -> None:
     layer = HardLayer(depth=0.05e-3, core_over_layer=3.0)
     height, growth = 1.6e-3, 2e3

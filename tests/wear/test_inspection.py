@@ -175,6 +175,10 @@ def test_what_contradicts_is_refused() -> None:
         reread(draws=10)
     with pytest.raises(DomainError, match="no wear of this joint"):
         reread(seen(500.0, 30e-3))
+    for name in ("sigma", "own_sigma", "clearance_per_depth"):
+        for value in (0.0, -1.0):
+            with pytest.raises(DomainError, match=f"^{name} must be above zero"):
+                reread(seen(500.0, 1e-4), **{name: value})
 
 
 def test_weights_next_to_nothing_still_count_candidates() -> None:

@@ -244,6 +244,8 @@ def test_what_cannot_be_drawn_is_refused(change: dict[str, object], message: str
 def test_spread_refuses_nonsense() -> None:
     with pytest.raises(DomainError, match="at least one sigma"):
         combined_sigma()
+    with pytest.raises(DomainError, match="sigma must not be negative"):
+        combined_sigma(0.5, -0.1)
     with pytest.raises(DomainError, match="median must be above zero"):
         lognormal_percentiles(0.0, 1.0)
     with pytest.raises(DomainError, match="sigma must not be negative"):
@@ -297,3 +299,13 @@ def test_the_later_the_renewal_the_shorter_the_life_and_none_is_the_shortest() -
 def test_scatter_of_the_grease_s_time_widens_the_life() -> None:
     sharp, vague = (np.percentile(grease_hours(None, sigma), [10, 90]) for sigma in (0.0, 1.0))
     assert vague[1] / vague[0] > sharp[1] / sharp[0]
+
+
+@pytest.mark.parametrize("count", [0, 2])
+def test_rate_grease_and_limits_are_drawn_independently(count: int) -> None:
+    limits = [WearLimit(name=str(i), member="both", depth=1e-3, sigma=0.3) for i in range(count)]
+    runs = drawn_runs(sigma=1.8, limits=limits, seed=1, clock=GreaseClock(working=100.0), working_sigma=0.7)
+    logs = np.log(np.vstack((runs.speed, np.asarray(runs.clock.working), runs.limit_factors)))
+    # independent normals: a sample correlation of 20,000 scatters by 1/sqrt(20000) = 0.007 at most
+    np.testing.assert_allclose(np.corrcoef(logs), np.eye(2 + count), atol=0.02)
+    np.testing.assert_allclose(np.std(logs, axis=1), (1.8, 0.7, 0.3, 0.3)[: 2 + count], rtol=0.02)
