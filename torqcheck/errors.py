@@ -9,7 +9,7 @@
     |  +- QuantityError              2   units        a text is not a quantity of the wanted kind
     |  +- UsageError                 2   cli/         options that contradict each other
     +- OutputError                   4   report/      not writable, disk full
-    |  +- PlaceError                 2   report/      folder missing, a folder named as the file
+    |  +- PlaceError                 2   report/      folder missing, a folder or a scenario named as the file
     +- StoppedError                130   cli/         a long run was stopped and can be taken up again
     +- NoSolutionError               4   searches     no root in the bracket, with the bracket tried
     +- DomainError (also ValueError) 4   kernels      outside the range of a formula
@@ -98,7 +98,7 @@ class OutputError(TorqcheckError):
 
 
 class PlaceError(OutputError):
-    """The name of a file to write that no file can have: its folder is missing, or it is a folder itself."""
+    """The name of a file to write that no file can have: no such folder, a folder itself, or a scenario."""
 
     exit_code = 2
 

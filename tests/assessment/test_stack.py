@@ -476,7 +476,7 @@ def test_a_part_without_a_cut_counts_as_cut_through() -> None:
     assert replace(signed, cuts=((0.02, 0.001), (math.inf, 0.0))).least("assembled") == pytest.approx(0.019)
 
 
-@pytest.mark.parametrize(("wanted", "odd"), [("28 mm", False), ("3 km", True)])
+@pytest.mark.parametrize(("wanted", "odd"), [("28 mm", False), ("3 m", True)])
 def test_an_engagement_as_wanted_is_no_odd_magnitude(wanted: str, odd: bool) -> None:
     mesh = ('less = ["1 +/- 0.1 mm"]', f'less = ["1 +/- 0.1 mm"]\nleast = "{wanted}"')
     shim = SHIM.replace("nose to plug", "mesh").replace("1.5 mm", wanted)

@@ -206,7 +206,7 @@ def test_nothing_is_written_over_the_record_or_twice_into_one_file(tmp_path: Pat
     before = record.read_bytes()
     for command in ("life", "assess", "ramp", "influence"):
         run = torqcheck(command, scenario, "--out", record)
-        assert run.returncode == 4
+        assert run.returncode == 2
         assert "made from" in run.stderr
         assert record.read_bytes() == before
     run = torqcheck("life", scenario, "--figure", tmp_path / "a.svg", "--out", tmp_path / "a.svg")

@@ -155,13 +155,13 @@ def test_the_scenario_is_never_written_over(tmp_path: Path) -> None:
     path = tmp_path / "bench.dxf"
     path.write_text(edited())
     run = torqcheck("order", path, "--dxf", path)
-    assert run.returncode == 4
+    assert run.returncode == 2
     assert "is the file that the result is made from" in run.stderr
     assert path.read_text() == edited()
     plain = tmp_path / "bench.toml"
     plain.write_text(edited())
     assert torqcheck("order", plain, "--dxf", plain).returncode == 2
-    assert torqcheck("order", plain, "--out", plain).returncode == 4
+    assert torqcheck("order", plain, "--out", plain).returncode == 2
     assert plain.read_text() == edited()
 
 

@@ -77,7 +77,7 @@ def test_a_report_never_goes_over_a_scenario_or_a_device(tmp_path: Path) -> None
     scenario.write_text(edited())
     for arguments in (["assess", scenario], ["schema"], ["materials"]):
         run = torqcheck(*arguments, "--out", scenario)
-        assert run.returncode == 4
+        assert run.returncode == 2
         assert "is a scenario" in run.stderr
     pipe = tmp_path / "pipe"
     os.mkfifo(pipe)

@@ -152,7 +152,7 @@ def test_out_writes_the_report_and_never_over_the_scenario(tmp_path: Path) -> No
     copy = tmp_path / "job.toml"
     copy.write_text(edited())
     run = torqcheck("ramp", copy, "--out", copy)
-    assert run.returncode == 4
+    assert run.returncode == 2
     assert copy.read_text() == edited()
 
 

@@ -224,7 +224,7 @@ def test_a_scenario_without_a_stack_is_told_so() -> None:
 def test_nothing_is_written_over_the_scenario(tmp_path: Path) -> None:
     file = written(tmp_path)
     run = torqcheck("stack", file, "--out", file)
-    assert run.returncode == 4
+    assert run.returncode == 2
     assert file.read_text(encoding="utf-8") == SMALL
 
 

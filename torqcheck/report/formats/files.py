@@ -106,9 +106,9 @@ def _target(path: Path, keep: Sequence[Path], over_scenario: bool) -> Path:
     if target.exists() and not target.is_file():
         raise OutputError(f"{_shown(path)}: is not a regular file; name another")
     if target.exists() and target.suffix == ".toml" and not over_scenario:
-        raise OutputError(f"{_shown(path)}: is a scenario; a report never goes over one, name another file")
+        raise PlaceError(f"{_shown(path)}: is a scenario; a report never goes over one, name another file")
     if any(kept.exists() and target.exists() and kept.samefile(target) for kept in keep):
-        raise OutputError(f"{_shown(path)}: is the file that the result is made from; name another")
+        raise PlaceError(f"{_shown(path)}: is the file that the result is made from; name another")
     return target
 
 
