@@ -118,7 +118,7 @@ def test_two_pin_sizes() -> None:
         (("--teeth", "24", "--between-pins", "1 in", "--pin", "2 mm"), "write --over-pins"),
         (("--teeth", "24", "--major-diameter", "1 in", "--pitch", "7/14"), "published"),
         (("--teeth", "24", "--major-diameter", "1 in", "--pitch", "8/16", "--module", "2 mm"), "not both"),
-        (("--teeth", "2.5", "--major-diameter", "1 in"), "valid integer"),
+        (("--teeth", "2.5", "--major-diameter", "1 in"), "must be a whole number"),
         (("--major-diameter", "1 in"), "--teeth"),
     ],
 )
