@@ -155,7 +155,7 @@ def test_every_number_is_finite_with_its_range(index: int) -> None:
         ("works_trolley", {"joint[2].lash": {"clearance": "0 mm"}}),
         ("works_trolley", {"joint[2].external.bore": "34.4 mm"}),
         ("works_trolley", {"joint[1].bore": "37.99 mm"}),
-        ("works_trolley", {"joint[2].engagement": "0.01 mm"}),
+        ("works_trolley", {"joint[2].engagement": "0.1 mm"}),
         ("works_trolley", {"motor.rotor_inertia": "1e-6 kg*m^2"}),
         ("works_trolley", {"motor.rotor_inertia": "1e3 kg*m^2"}),
         ("works_trolley", {"joint[2].seat": "flexible", "joint[2].tilt": {"angle": "0 deg"}}),
