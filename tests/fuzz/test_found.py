@@ -10,6 +10,15 @@ from fuzz._asking import Answer, ask
 INSPECTED = '\n[[inspection]]\nhours = "100 hour"\nlash = { clearance = "0.08 mm" }\n'
 
 
+def changed(stem: str, changes: dict[str, str]) -> str:
+    """The text of an example with pieces replaced, each of which stands there once."""
+    text = next(file for file in EXAMPLES if file.stem == stem).read_text("utf-8")
+    for old, new in changes.items():
+        assert text.count(old) == 1, old
+        text = text.replace(old, new)
+    return text
+
+
 def answer_to(tmp_path: Path, text: str, *arguments: str) -> Answer:
     file = tmp_path / "job.toml"
     file.write_text(text, encoding="utf-8")
@@ -192,21 +201,15 @@ def test_next_to_no_damping_and_next_to_no_rotor_end_in_time(tmp_path: Path) -> 
 def test_readings_of_straight_teeth_are_held_against_size_and_walls(
     changes: dict[str, str], said: str, tmp_path: Path
 ) -> None:
-    text = next(file for file in EXAMPLES if file.stem == "timber_winch").read_text("utf-8")
-    for old, new in changes.items():
-        assert old in text
-        text = text.replace(old, new)
-    answer = answer_to(tmp_path, text)
+    answer = answer_to(tmp_path, changed("timber_winch", changes))
     assert answer.code == 2
     assert f"joint[1].{said}" in answer.err
 
 
 def test_a_straight_part_with_another_count_is_not_held_to_the_size(tmp_path: Path) -> None:
     """Its diameters are those of another spline: that is what the judgement of the pair is about."""
-    text = next(file for file in EXAMPLES if file.stem == "timber_winch").read_text("utf-8")
-    other = text.replace('teeth = 8, worn_step = "0.15 mm"', 'teeth = 10, major_diameter = "60 mm"')
-    assert other != text
-    answer = answer_to(tmp_path, other)
+    other = {'teeth = 8, worn_step = "0.15 mm"': 'teeth = 10, major_diameter = "60 mm"'}
+    answer = answer_to(tmp_path, changed("timber_winch", other))
     assert answer.code == 1
     assert "FALSE FIT" in answer.out
 
@@ -236,9 +239,7 @@ def test_a_straight_part_with_another_count_is_not_held_to_the_size(tmp_path: Pa
 )
 def test_lengths_that_no_joint_has_are_refused(old: str, new: str, said: str, tmp_path: Path) -> None:
     """Longer than 1 m, thinner than 1 mm, above 20 pitch diameters: common practice, no source."""
-    text = next(file for file in EXAMPLES if file.stem == "works_trolley").read_text("utf-8")
-    assert text.count(old) == 1
-    answer = answer_to(tmp_path, text.replace(old, new))
+    answer = answer_to(tmp_path, changed("works_trolley", {old: new}))
     assert answer.code == 2
     assert said in answer.err
 
@@ -247,8 +248,7 @@ def test_lengths_that_no_joint_has_are_refused(old: str, new: str, said: str, tm
     ("old", "new"), [('"45 mm"', '"720 mm"'), ('"38 mm"', '"1 mm"'), ('"120 mm"', '"24 m"')]
 )
 def test_odd_lengths_up_to_the_bounds_are_answered(old: str, new: str, tmp_path: Path) -> None:
-    text = next(file for file in EXAMPLES if file.stem == "works_trolley").read_text("utf-8")
-    answer = answer_to(tmp_path, text.replace(old, new), "--format", "json")
+    answer = answer_to(tmp_path, changed("works_trolley", {old: new}), "--format", "json")
     assert answer.code in {0, 1, 3}, answer.err
     assert any("far outside" in one["text"] for one in answer.result["cautions"]) or new == '"1 mm"'
 
@@ -266,9 +266,7 @@ def test_odd_lengths_up_to_the_bounds_are_answered(old: str, new: str, tmp_path:
 )
 def test_a_wall_of_rounding_alone_is_none(old: str, new: str, said: str, tmp_path: Path) -> None:
     """The grooves of this hub end at 40.2 mm, the roots of its shaft at 35.4 mm, but for rounding."""
-    text = next(file for file in EXAMPLES if file.stem == "works_trolley").read_text("utf-8")
-    assert text.count(old) == 1
-    answer = answer_to(tmp_path, text.replace(old, new))
+    answer = answer_to(tmp_path, changed("works_trolley", {old: new}))
     assert answer.code == 2
     assert said in answer.err
 
@@ -299,9 +297,7 @@ def test_a_wall_of_rounding_alone_is_none(old: str, new: str, said: str, tmp_pat
 def test_sizes_that_contradict_each_other_are_both_named(
     stem: str, old: str, new: str, said: str, tmp_path: Path
 ) -> None:
-    text = next(file for file in EXAMPLES if file.stem == stem).read_text("utf-8")
-    assert text.count(old) == 1
-    answer = answer_to(tmp_path, text.replace(old, new))
+    answer = answer_to(tmp_path, changed(stem, {old: new}))
     assert answer.code == 2
     assert said in answer.err
 

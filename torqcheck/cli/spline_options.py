@@ -294,7 +294,7 @@ def _involute(name: str, given: Given) -> "InvoluteSpline":
     import math
 
     from torqcheck.geometry import ansi_b92_1, din_5480, iso_4156
-    from torqcheck.geometry.standards.limits import MAJOR_DIAMETER_FIT, with_major_diameter_fit
+    from torqcheck.geometry.standards.limits import MAJOR_DIAMETER_FIT, known_fit, with_major_diameter_fit
 
     usual = math.radians(30.0)
     angle = _value(given, "pressure-angle", "angle") or usual
@@ -306,8 +306,7 @@ def _involute(name: str, given: Given) -> "InvoluteSpline":
     teeth = int(given["teeth"])
     if name == "ansi b92.1":
         spline = ansi_b92_1.spline(teeth, str(given["pitch"]), angle, shape)
-        fit = str(given.get("fit", "")).strip().lower()
-        major = f"{fit.removesuffix(' fit')} fit" == MAJOR_DIAMETER_FIT
+        major = known_fit(spline.standard, _word(given, "fit")) == MAJOR_DIAMETER_FIT
         return with_major_diameter_fit(spline) if major else spline
     if name == "iso 4156":
         return iso_4156.spline(teeth, quantity(given, "module")[0], angle, shape)

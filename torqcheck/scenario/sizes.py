@@ -136,8 +136,12 @@ def has_a_size(joint: SplineJoint, written: Mapping[str, Any]) -> bool:
 def groove_diameter(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> float:
     """Diameter at the bottom of the hub's spaces: nominal, or measured where that is larger."""
     reading = joint.internal.measured.major_diameter
-    nominal = spline.internal.major_diameter if isinstance(spline, InvoluteSpline) else spline.major_diameter
+    nominal = _nominal_grooves(spline)
     return nominal if reading is None else max(nominal, reading.value)
+
+
+def _nominal_grooves(spline: InvoluteSpline | StraightSpline) -> float:
+    return spline.internal.major_diameter if isinstance(spline, InvoluteSpline) else spline.major_diameter
 
 
 def root_under_teeth(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) -> float:
@@ -168,10 +172,7 @@ def _wall_faults(joint: SplineJoint, spline: InvoluteSpline | StraightSpline) ->
         )
     outside, bottom = joint.internal.outside_diameter, groove_diameter(joint, spline)
     if outside is not None and no_wall(bottom, outside.value):
-        nominal = (
-            spline.internal.major_diameter if isinstance(spline, InvoluteSpline) else spline.major_diameter
-        )
-        measured = "" if bottom == nominal else ", as measured"
+        measured = "" if bottom == _nominal_grooves(spline) else ", as measured"
         faults.append(
             (
                 "internal.outside_diameter",

@@ -3,7 +3,25 @@
 from torqcheck.capacity.joining import LEAST_WALL_SHARE, LEAST_WALL_SHARE_TOUCHED, wall_share
 from torqcheck.scenario.ledger import Ledger
 
-__all__ = ["warn_of_thin_hub"]
+__all__ = ["thin_wall_words", "warn_of_thin_hub"]
+
+
+def thin_wall_words(outside: float, inside: float, word: str = "thin") -> str:
+    """
+    Say how thick a wall is, and what workshops keep.
+
+    Parameters
+    ----------
+    outside, inside : float, m
+        Its two diameters.
+    word : str, optional
+        What it is called.
+    """
+    share = float(wall_share(outside, inside))
+    return (
+        f"{0.5e3 * (outside - inside):.1f} mm, is {word}: {share:.2f} of the diameter inside it, where "
+        f"workshops keep {LEAST_WALL_SHARE:g} to {LEAST_WALL_SHARE_TOUCHED:g} or more"
+    )
 
 
 def warn_of_thin_hub(
@@ -33,7 +51,6 @@ def warn_of_thin_hub(
         return
     ledger.warn(
         f"{key} wall",
-        f"{name}: the wall of the hub over the {feature}, {0.5e3 * (outside - inside):.1f} mm, is thin: "
-        f"{share:.2f} of the diameter inside it, where workshops keep {LEAST_WALL_SHARE:g} to "
-        f"{LEAST_WALL_SHARE_TOUCHED:g} or more. It opens under the load, and no check here sees it.",
+        f"{name}: the wall of the hub over the {feature}, {thin_wall_words(outside, inside)}. It opens under "
+        "the load, and no check here sees it.",
     )

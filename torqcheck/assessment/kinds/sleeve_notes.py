@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from torqcheck.assessment.kinds.hub_wall import thin_wall_words
 from torqcheck.assessment.teeth.series import mesh_tilts
 from torqcheck.capacity.joining import (
     LEAST_WALL_SHARE,
@@ -62,13 +63,12 @@ def warn_of_wall(key: str, name: str, sections: Sequence[Section], ledger: Ledge
     share = float(wall_share(thinnest.outside, thinnest.inside))
     if share >= LEAST_WALL_SHARE_TOUCHED:
         return
-    wall = 0.5e3 * (thinnest.outside - thinnest.inside)
     word = "thin" if share < LEAST_WALL_SHARE else "on the thin side"
+    wall = thin_wall_words(thinnest.outside, thinnest.inside, word)
     ledger.warn(
         f"{key} wall",
-        f"{name}: the wall over {thinnest.place}, {wall:.1f} mm, is {word}: {share:.2f} of the diameter "
-        f"inside it, where workshops keep {LEAST_WALL_SHARE:g} to {LEAST_WALL_SHARE_TOUCHED:g} or more. It "
-        "opens under the load inside it and warps in heat treatment, whatever the stresses say.",
+        f"{name}: the wall over {thinnest.place}, {wall}. It opens under the load inside it and warps in "
+        "heat treatment, whatever the stresses say.",
     )
 
 

@@ -1,7 +1,8 @@
 """Proportions of a splined joint that workshops keep and no stress shows: thin walls, short engagement."""
 
+from torqcheck.assessment.kinds.hub_wall import thin_wall_words
 from torqcheck.assessment.teeth.state import SplineState
-from torqcheck.capacity.joining import LEAST_WALL_SHARE, LEAST_WALL_SHARE_TOUCHED, wall_share
+from torqcheck.capacity.joining import LEAST_WALL_SHARE, wall_share
 from torqcheck.materials import Steel
 from torqcheck.scenario.ledger import Ledger
 
@@ -47,15 +48,13 @@ def _warn_of_wall(
     state: SplineState, part: str, place: str, outside: float, inside: float, ledger: Ledger
 ) -> None:
     """One wall, and the hard layer in it."""
-    share, wall = float(wall_share(outside, inside)), 0.5 * (outside - inside)
     steel = (state.internal if part == "hub" else state.external).steel
-    if share < LEAST_WALL_SHARE * (1.0 - SLACK):
+    if wall_share(outside, inside) < LEAST_WALL_SHARE * (1.0 - SLACK):
         ledger.warn(
             f"{state.key} wall, {part}",
-            f"{state.name}: the wall {place}, {1e3 * wall:.1f} mm, is thin: {share:.2f} of the diameter "
-            f"inside it, where workshops keep {LEAST_WALL_SHARE:g} to {LEAST_WALL_SHARE_TOUCHED:g} or more "
-            "(common practice, no source). It breathes under the teeth and warps in heat treatment, whatever "
-            f"the stresses say.{_layer(steel, wall)}",
+            f"{state.name}: the wall {place}, {thin_wall_words(outside, inside)} (common practice, no "
+            "source). It breathes under the teeth and warps in heat treatment, whatever the stresses say."
+            f"{_layer(steel, 0.5 * (outside - inside))}",
         )
 
 

@@ -37,6 +37,7 @@ __all__ = [
     "InternalLimits",
     "WidthLimits",
     "involute_limits",
+    "known_fit",
     "with_major_diameter_fit",
 ]
 
@@ -100,13 +101,27 @@ def involute_limits(
         raise DomainError(f"no limits are known for a spline of standard {spline.standard!r}")
     if length is not None and not 0.0 < length < math.inf:
         raise DomainError("length must be above 0 and finite")
-    fit = _known_fit(spline.standard, fit)
+    fit = known_fit(spline.standard, fit)
     fit_class = _USUAL_CLASS[spline.standard] if fit_class is None else fit_class
     return builders[spline.standard](spline, fit_class, fit, length or spline.pitch_diameter)
 
 
-def _known_fit(standard: str, fit: str | None) -> str:
-    """Return the fit in the spelling of `FITS`."""
+def known_fit(standard: str, fit: str | None) -> str:
+    """
+    Return the fit in the spelling of `FITS`.
+
+    Parameters
+    ----------
+    standard : str
+        One of those that have fits.
+    fit : str or None
+        As it is written; None for the usual one.
+
+    Raises
+    ------
+    DomainError
+        If the standard has no such fit.
+    """
     fits = FITS[standard]
     if fit is None:
         return fits[0]
