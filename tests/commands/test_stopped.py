@@ -8,12 +8,15 @@ import time
 from collections.abc import Sequence
 from pathlib import Path
 from types import FrameType
+from typing import Any
 
 import pytest
 from builder import EXAMPLES, edited
 from fuzz._asking import Answer, ask
 
 import torqcheck
+from torqcheck.assessment.prepared import Prepared, prepared_of
+from torqcheck.cli.breaks import no_break_is_lost
 
 SCENARIOS = EXAMPLES[0].parent
 OURS = str(Path(torqcheck.__file__).parent)
@@ -61,6 +64,44 @@ def test_a_break_in_the_middle_is_said_in_one_line(name: str, after: int, folder
     answer = stopped(COMMANDS[name], after)
     assert (answer.code, answer.out, answer.err) == (130, "", "interrupted\n")
     assert os.listdir(folder) == ["job.toml"]
+
+
+@pytest.mark.parametrize("name", ["assess", "life", "why"])
+def test_a_break_where_an_object_is_tidied_up_is_not_lost(
+    name: str, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The interpreter drops what is raised in a finalizer (Python documentation, object.__del__)."""
+
+    class Breaks:
+        def __del__(self) -> None:
+            raise KeyboardInterrupt
+
+    def prepared(*given: Any, **more: Any) -> Prepared:
+        Breaks()
+        return prepared_of(*given, **more)
+
+    for module in [module for key, module in sys.modules.items() if key.startswith("torqcheck.")]:
+        if getattr(module, "prepared_of", None) is prepared_of:
+            monkeypatch.setattr(module, "prepared_of", prepared)
+    answer = ask(*COMMANDS[name], seconds=30.0)
+    assert (answer.code, answer.out, answer.err) == (130, "", "interrupted\n")
+    assert os.listdir(folder) == ["job.toml"]
+
+
+def test_other_faults_of_tidying_up_are_told_as_before() -> None:
+    told = []
+
+    class Fails:
+        def __del__(self) -> None:
+            raise ValueError("not to be closed")
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(sys, "unraisablehook", lambda fault: told.append(str(fault.exc_value)))
+        mine = sys.unraisablehook
+        with no_break_is_lost():
+            Fails()
+        assert sys.unraisablehook is mine
+    assert told == ["not to be closed"]
 
 
 @pytest.mark.parametrize("name", ["assess", "life", "ramp", "sheet", "stack", "order", "why"])

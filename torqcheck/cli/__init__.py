@@ -8,6 +8,7 @@ from collections.abc import Callable, Sequence
 import typer
 
 from torqcheck.cli.assess import assess
+from torqcheck.cli.breaks import no_break_is_lost
 from torqcheck.cli.compare import compare
 from torqcheck.cli.geometry import geometry
 from torqcheck.cli.help_page import HelpPage
@@ -115,7 +116,8 @@ def run(arguments: Sequence[str]) -> int:
         # a joint may have a name that the terminal cannot show: print it escaped rather than not at all
         sys.stdout.reconfigure(errors="backslashreplace")
     try:
-        result = app(list(arguments), standalone_mode=False, prog_name="torqcheck")
+        with no_break_is_lost():
+            result = app(list(arguments), standalone_mode=False, prog_name="torqcheck")
     except TorqcheckError as error:
         return _say(str(error), error.exit_code)
     except KeyboardInterrupt:
