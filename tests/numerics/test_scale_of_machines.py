@@ -22,10 +22,10 @@ from numerics._machines import MACHINES, machine
 import torqcheck.assessment as package
 from torqcheck.assessment import Assessment
 from torqcheck.assessment.assess import assess_without_ranges
-from torqcheck.assessment.joints import JOINT_KINDS
 from torqcheck.checks import Check
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.edits import edited, numeric_keys, written_at
+from torqcheck.scenario.kinds import KINDS
 from torqcheck.units import Kind, read, units_of
 
 L = 2.0
@@ -290,7 +290,7 @@ def test_every_check_has_one_row_and_every_row_a_check() -> None:
     }
     assert {each for each in seen if len(row_of(*each)) != 1} == set()
     assert [row for row in ROWS if not any(row in row_of(*each) for each in seen)] == []
-    assert {kind for kind, _ in seen} == JOINT_KINDS.keys()
+    assert {kind for kind, _ in seen} == KINDS.keys()
 
 
 def _names_in_the_code() -> Iterator[str]:

@@ -1,18 +1,8 @@
-"""The kinds of joint that this version checks. A new kind is one line here and one module."""
+"""The kinds of joint that this version checks. A new kind is one case here and one module."""
 
-from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any, Protocol
 
-from torqcheck.assessment.kinds.clamp import resolve_clamp
-from torqcheck.assessment.kinds.flange import resolve_bolted_flange
-from torqcheck.assessment.kinds.interference import resolve_interference_fit
-from torqcheck.assessment.kinds.key import resolve_key
-from torqcheck.assessment.kinds.pin import resolve_pin
-from torqcheck.assessment.kinds.set_screws import resolve_set_screws
-from torqcheck.assessment.kinds.shaft import resolve_shaft
-from torqcheck.assessment.kinds.sleeve import resolve_sleeve
-from torqcheck.assessment.kinds.weld import resolve_weld
 from torqcheck.assessment.resolved import Requirement, Resolved
 from torqcheck.assessment.teeth.checks import spline_checks
 from torqcheck.assessment.teeth.proportions import warn_of_proportions
@@ -26,7 +16,7 @@ from torqcheck.scenario.joint_schema import SplineJoint
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.steel_library import Library
 
-__all__ = ["JOINT_KINDS", "resolve", "with_draws_of", "with_spline"]
+__all__ = ["resolve", "with_draws_of", "with_spline"]
 
 
 class _Resolver(Protocol):
@@ -36,7 +26,8 @@ class _Resolver(Protocol):
 def resolve(joint: Any, index: int, library: Library, ledger: Ledger) -> Resolved:
     """Resolve one joint of the file by its kind."""
     name = joint_name(joint, index)
-    return JOINT_KINDS[joint.kind](joint, f"joint[{index + 1}]", name, library, ledger)
+    resolver = _spline if isinstance(joint, SplineJoint) else _resolver(joint.kind)
+    return resolver(joint, f"joint[{index + 1}]", name, library, ledger)
 
 
 def with_spline(resolved: Resolved, state: SplineState) -> Resolved:
@@ -79,16 +70,43 @@ def _no_checks(asked: Requirement) -> tuple[Check, ...]:
     return ()
 
 
-JOINT_KINDS: Mapping[str, _Resolver] = {
-    "involute spline": _spline,
-    "straight spline": _spline,
-    "shaft": resolve_shaft,
-    "key": resolve_key,
-    "pin": resolve_pin,
-    "set screws": resolve_set_screws,
-    "interference fit": resolve_interference_fit,
-    "clamp": resolve_clamp,
-    "sleeve": resolve_sleeve,
-    "weld": resolve_weld,
-    "bolted flange": resolve_bolted_flange,
-}
+def _resolver(kind: str) -> _Resolver:
+    """How a joint without teeth is resolved; a kind that no file asks for is not loaded."""
+    match kind:
+        case "shaft":
+            from torqcheck.assessment.kinds.shaft import resolve_shaft
+
+            return resolve_shaft
+        case "key":
+            from torqcheck.assessment.kinds.key import resolve_key
+
+            return resolve_key
+        case "pin":
+            from torqcheck.assessment.kinds.pin import resolve_pin
+
+            return resolve_pin
+        case "set screws":
+            from torqcheck.assessment.kinds.set_screws import resolve_set_screws
+
+            return resolve_set_screws
+        case "interference fit":
+            from torqcheck.assessment.kinds.interference import resolve_interference_fit
+
+            return resolve_interference_fit
+        case "clamp":
+            from torqcheck.assessment.kinds.clamp import resolve_clamp
+
+            return resolve_clamp
+        case "sleeve":
+            from torqcheck.assessment.kinds.sleeve import resolve_sleeve
+
+            return resolve_sleeve
+        case "weld":
+            from torqcheck.assessment.kinds.weld import resolve_weld
+
+            return resolve_weld
+        case "bolted flange":
+            from torqcheck.assessment.kinds.flange import resolve_bolted_flange
+
+            return resolve_bolted_flange
+    raise AssertionError(f"no joint is a {kind}")
