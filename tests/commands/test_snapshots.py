@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from builder import EXAMPLES
-from commands._run import torqcheck
+from commands._run import started_anew as torqcheck
 
 FOLDER = Path(__file__).parent / "snapshots"
 
