@@ -208,6 +208,59 @@ def test_a_joint_needs_an_engagement_of_its_own_or_by_the_stack() -> None:
             loaded(base=text)
 
 
+LONG = (
+    (
+        "spline of its size",
+        "1.2 m",
+        '"gearbox input" an engagement of 1119 mm',
+        "at most 660 mm (20 pitch diameters of the teeth) is taken;",
+    ),
+    ("wide spline", "1.2 m", '"gearbox input" an engagement of 1119 mm', "at most 1000 mm is taken;"),
+)
+
+
+@pytest.mark.parametrize(("spline", "length", "given", "taken"), LONG, ids=[case[0] for case in LONG])
+@pytest.mark.parametrize("own", [True, False], ids=["beside one of its own", "alone"])
+def test_an_engagement_by_the_stack_is_no_longer_than_one_that_is_written(
+    spline: str, length: str, given: str, taken: str, own: bool
+) -> None:
+    # 1200 - 80 - 0.3/2 - 1 = 1118.9 mm; 26 teeth of pitch 20 on 33.02 mm, 80 of pitch 20 on 101.6 mm
+    base = BASE if own else BASE.replace('engagement = "1.25 in"\n', "")
+    if spline == "wide spline":
+        base = (
+            base.replace("teeth = 26", "teeth = 80")
+            .replace('"52 mm"', '"130 mm"')
+            .replace('"1.345 in"', '"4.05 in"')
+        )
+    with pytest.raises(ScenarioError) as caught:
+        loaded(base=base + STACK.replace('"70 +/- 0.1 mm"', f'"{length}"'))
+    (fault,) = caught.value.faults
+    assert str(fault).startswith('test.toml: stack.result[1]: "mesh" gives ')
+    assert given in str(fault)
+    assert taken in str(fault)
+    assert str(fault).endswith(f'check the lengths of its sum, first stack.distance[2].length, "{length}"')
+
+
+def test_a_cut_of_the_teeth_keeps_a_long_overlap_short() -> None:
+    long = STACK.replace('"70 +/- 0.1 mm"', '"1.2 m"')
+    assert loaded(base=BASE + long.replace('less = ["1 mm"]', 'internal_cut = "600 mm"')).stack is not None
+    with pytest.raises(ScenarioError, match="an engagement of 700 mm"):
+        loaded(base=BASE + long.replace('less = ["1 mm"]', 'internal_cut = "700 mm"'))
+
+
+def test_a_shaft_that_floats_both_ways_has_its_middle_where_it_was_measured() -> None:
+    both = (
+        STACK.replace('"70 +/- 0.1 mm"', '"1.2 m"')
+        .replace("from_stop = true\n", "")
+        .replace('"0.3 mm"', '"8 mm"')
+    )
+    with pytest.raises(ScenarioError, match="an engagement of 1119 mm"):
+        loaded(base=BASE + both)
+    one_way = both.replace('kind = "end float"', 'kind = "end float"\nfrom_stop = true')
+    with pytest.raises(ScenarioError, match="an engagement of 1115 mm"):
+        loaded(base=BASE + one_way)
+
+
 def test_one_joint_has_one_engagement() -> None:
     twice = STACK + '\n[[stack.result]]\nname = "again"\nkind = "engagement"\njoint = "gearbox input"\n'
     with pytest.raises(ScenarioError, match=r'result\[4\]\.joint: "gearbox input" has an engagement already'):

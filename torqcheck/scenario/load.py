@@ -20,6 +20,7 @@ from torqcheck.scenario.rules import presence_faults, value_faults
 from torqcheck.scenario.schema import MOST_JOINTS, Materials, Scenario
 from torqcheck.scenario.sizes import size_faults
 from torqcheck.scenario.sleeve_links import sleeve_faults
+from torqcheck.scenario.stack_engagement import long_engagements
 from torqcheck.scenario.stack_rules import stack_faults
 from torqcheck.scenario.steel_library import own_tables, steel_faults
 from torqcheck.scenario.tilt_reading import tilt_faults
@@ -111,6 +112,7 @@ def scenario_from_document(
     faults += sleeve_faults(raw.get("joint"), joints, name)
     faults += faults_across(blocks, raw.get("joint"), joints, name)
     faults += stack_faults(blocks.get("stack"), raw.get("stack"), raw.get("joint"), library, name)
+    faults += long_engagements(blocks.get("stack"), raw.get("joint"), joints, name)
     faults += inspection_faults(blocks.get("inspection") or (), raw.get("joint"), joints, name)
     record = _record(raw, blocks, path, faults)
     if faults:

@@ -43,6 +43,7 @@ __all__ = [
     "lash_faults",
     "load_diameter",
     "lost_height",
+    "most_engagement",
     "root_under_teeth",
     "size_faults",
     "spline_of",
@@ -150,11 +151,16 @@ def root_under_teeth(joint: SplineJoint, spline: InvoluteSpline | StraightSpline
     return spline.root_diameter if reading is None else min(spline.root_diameter, reading.value)
 
 
+def most_engagement(spline: InvoluteSpline | StraightSpline) -> float:
+    """Longest engagement that teeth of their diameter can be meant to have, m."""
+    return MOST_DIAMETERS * load_diameter(spline)
+
+
 def _engagement_faults(
     joint: SplineJoint, spline: InvoluteSpline | StraightSpline
 ) -> list[tuple[str, str, str]]:
     """Teeth that overlap over many diameters are a slip of the unit."""
-    most = MOST_DIAMETERS * load_diameter(spline)
+    most = most_engagement(spline)
     if joint.engagement is None or joint.engagement.value <= most * (1.0 + 1e-9):
         return []
     says = f"is more than {MOST_DIAMETERS:g} times the pitch diameter of the teeth"
