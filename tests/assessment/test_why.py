@@ -131,6 +131,22 @@ def test_formulas_within_formulas_and_arrays() -> None:
     assert sys.getprofile() is None
 
 
+def test_the_least_preload_of_a_flange_is_one_formula() -> None:
+    """Scatter and settling in one line: 45 N m over 0.18 and 10 mm, a quarter less, less the loss."""
+    found = reasons(example_called("quarry_tipper"))
+    steps = [
+        each
+        for each in step_of(found.why("joints[motor flange].checks[grip, L].allowable")).all_steps()
+        if each.formula == "Fi_min = Fi (1 - s) - Fz"
+    ]
+    assert len({each.value for each in steps}) == 1
+    values = {term.letter: term.value for term in steps[0].terms}
+    assert values["Fi"] == pytest.approx(45.0 / (0.18 * 0.010), rel=1e-12)
+    assert values["s"] == pytest.approx(0.25, rel=1e-12)
+    assert values["Fz"] > 0.0
+    assert steps[0].value == pytest.approx(0.75 * values["Fi"] - values["Fz"], rel=1e-12)
+
+
 @pytest.mark.parametrize(
     "example", [path for path in EXAMPLES if path.stem in {"grain_auger", "cider_press"}]
 )

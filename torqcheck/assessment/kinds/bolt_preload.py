@@ -80,17 +80,23 @@ class Preload:
     """
     Preload of one bolt, N: as meant, the least and the greatest when it has just been tightened.
 
-    `torque` is that of the wrench, N m, and `factor` the nut factor, None where the preload itself is stated;
-    `words` say how it came about.
+    The least is `loosest` less its scatter, of which `short` is the share; `torque` is that of the wrench,
+    N m, and `factor` the nut factor, None where the preload itself is stated; `words` say how it came about.
     """
 
     meant: float
-    least: float
+    loosest: float
+    short: float
     greatest: float
     torque: float | None
     factor: float | None
     words: str
     sources: tuple[Source, ...]
+
+    @property
+    def least(self) -> float:
+        """Least preload when it has just been tightened, N."""
+        return float(least_preload(self.loosest, self.short))
 
 
 def bolt_of(bolts: Bolts | ClampScrew) -> Bolt:
@@ -136,10 +142,10 @@ def _stated(reading: Reading, method: str | None, key: str, ledger: Ledger) -> P
     value = reading.value
     if has_tolerance(reading.text):
         low, high = max(value - reading.tolerance, 0.0), value + reading.tolerance
-        return Preload(value, low, high, None, None, "as stated", (_STATED,))
+        return Preload(value, low, 0.0, high, None, None, "as stated", (_STATED,))
     scatter = preload_scatter(needed(method))
-    low, high = _scattered(scatter, value, value, key, ledger)
-    return Preload(value, low, high, None, None, _words(scatter), (_STATED, scatter.source))
+    ends = _scattered(scatter, value, value, key, ledger)
+    return Preload(value, *ends, None, None, _words(scatter), (_STATED, scatter.source))
 
 
 def _by_torque(written: Tightening, bolt: Bolt, key: str, name: str, ledger: Ledger) -> Preload:
@@ -149,9 +155,9 @@ def _by_torque(written: Tightening, bolt: Bolt, key: str, name: str, ledger: Led
     scatter = preload_scatter("torque wrench", table.state if table is not None else DRY)
     loose, tight, middle, source = _factors(written, table, key, name, ledger)
     weak, strong, meant = (float(preload_from_torque(torque, diameter, k)) for k in (loose, tight, middle))
-    low, high = _scattered(scatter, weak, strong, key, ledger)
+    ends = _scattered(scatter, weak, strong, key, ledger)
     sources = (FORMULAS[preload_from_torque].source, source, scatter.source)
-    return Preload(meant, low, high, torque, middle, _words(scatter), sources)
+    return Preload(meant, *ends, torque, middle, _words(scatter), sources)
 
 
 def _factors(
@@ -183,17 +189,19 @@ def _not_stated(bolt: Bolt, key: str, name: str, ledger: Ledger) -> Preload:
     meant, scatter = USUAL_SHARE * bolt.proof_load, preload_scatter("feel")
     words = f"tightened by feel to {100 * USUAL_SHARE:.0f} % of the proof load"
     ledger.assume_word(f"{key}.tightening", words, "not stated; what bolts are usually tightened to")
-    low, high = _scattered(scatter, meant, meant, key, ledger)
+    ends = _scattered(scatter, meant, meant, key, ledger)
     source = Source("Usual preload of bolts that are taken out again", "", "assumed")
-    return Preload(meant, low, high, None, None, f"not stated, {_words(scatter)}", (source, scatter.source))
+    return Preload(meant, *ends, None, None, f"not stated, {_words(scatter)}", (source, scatter.source))
 
 
 def _words(scatter: Scatter) -> str:
     return f"{scatter.method}, +/-{100 * scatter.share:.0f} %"
 
 
-def _scattered(scatter: Scatter, weak: float, strong: float, key: str, ledger: Ledger) -> tuple[float, float]:
-    """The least that is left of the weaker preload, and the most that the stronger one can become."""
+def _scattered(
+    scatter: Scatter, weak: float, strong: float, key: str, ledger: Ledger
+) -> tuple[float, float, float]:
+    """The weaker preload, the share that it may fall short, and the most that the stronger one can become."""
     s = scatter.share
     least, most = _two_ends(
         f"{key}.preload",
@@ -204,13 +212,13 @@ def _scattered(scatter: Scatter, weak: float, strong: float, key: str, ledger: L
         scatter.source.mark,
         ledger,
     )
-    if least < 1.0:
-        low = float(least_preload(weak, 1.0 - least))
-    else:
-        low = float(greatest_preload(weak, least - 1.0))
     if most >= 1.0:
-        return low, float(greatest_preload(strong, most - 1.0))
-    return low, float(least_preload(strong, 1.0 - most))
+        high = float(greatest_preload(strong, most - 1.0))
+    else:
+        high = float(least_preload(strong, 1.0 - most))
+    if least < 1.0:
+        return weak, 1.0 - least, high
+    return float(greatest_preload(weak, least - 1.0)), 0.0, high
 
 
 def _two_ends(
@@ -266,4 +274,4 @@ def settled(preload: Preload, bolt: Bolt, clamped_length: float, key: str, ledge
     diameter = bolt.thread.diameter
     stiff = bolt_stiffness(bolt.tensile_area, diameter, clamped_length, BOLT_MODULUS)
     parts = clamped_stiffness(diameter, clamped_length, BOLT_MODULUS)
-    return float(least_preload(preload.least, 0.0, settling_loss(settling, stiff, parts)))
+    return float(least_preload(preload.loosest, preload.short, settling_loss(settling, stiff, parts)))
