@@ -40,21 +40,21 @@ def tilted(teeth: int, gap: float, *, draws: int = 1, seed: int = 5) -> FloatArr
 @pytest.mark.parametrize("eta", [0.5, 1.0, 2.0, 4.0, 8.0, 16.0, 50.0])
 def test_tilt_alone_is_the_wedge(eta: float) -> None:
     load = shared_load(UM, np.zeros(MANY), tilted(MANY, eta * UM)[0], 0.0)
-    assert float(load.peak) == pytest.approx(float(tilt_load_factor(eta)), rel=0.01)
-    assert float(load.contact) == pytest.approx(float(tilt_contact_share(eta)), abs=0.01)
+    assert float(load.peak) == pytest.approx(float(tilt_load_factor(eta)), rel=5e-4)
+    assert float(load.contact) == pytest.approx(float(tilt_contact_share(eta)), abs=1e-3)
 
 
-@pytest.mark.parametrize(("lag", "slack"), [(0.2, 1e-4), (1.0, 1e-3), (2.0, 3e-3), (4.0, 8e-3), (8.0, 2e-2)])
-def test_twist_alone_is_the_shear_lag(lag: float, slack: float) -> None:
+@pytest.mark.parametrize("lag", [0.02, 0.2, 1.0, 2.0, 4.0, 8.0, 20.0, 60.0])
+def test_twist_alone_is_the_shear_lag(lag: float) -> None:
     even = np.zeros(20)
     same = shared_load(UM, even, even, lag)
-    assert float(same.peak) == pytest.approx(float(same_side_factor(lag)), rel=slack)
+    assert float(same.peak) == pytest.approx(float(same_side_factor(lag)), rel=1e-9)
     assert float(same.first) == pytest.approx(0.05, rel=1e-9)
     for share in (0.164179, 0.5, 0.8):
         through = shared_load(UM, even, even, lag, share)
-        assert float(through.peak) == pytest.approx(float(opposite_side_factor(lag, share)), rel=slack)
+        assert float(through.peak) == pytest.approx(float(opposite_side_factor(lag, share)), rel=1e-9)
         ends = leaving_end_factor(lag, share), leaving_end_factor(lag, 1.0 - share)
-        assert float(through.peak) == pytest.approx(max(map(float, ends)), rel=slack)
+        assert float(through.peak) == pytest.approx(max(map(float, ends)), rel=1e-9)
 
 
 def test_clearances_alone_are_the_sharing_between_teeth() -> None:
@@ -74,12 +74,16 @@ def test_mean_first_tooth_of_many_draws_is_the_closed_form_once_all_touch(teeth:
 
 
 @pytest.mark.parametrize("leaving", [0.0, 0.2, 0.6])
-@pytest.mark.parametrize("lag", [0.7, 2.5])
-@pytest.mark.parametrize("deflection", [2 * UM, 8 * UM])
-def test_against_a_solved_boundary_problem(leaving: float, lag: float, deflection: float) -> None:
+@pytest.mark.parametrize("lag", [0.7, 2.5, 5.0])
+@pytest.mark.parametrize(
+    ("deflection", "gap"),
+    [(2 * UM, 15 * UM), (8 * UM, 15 * UM), (1 * UM, 200 * UM)],
+    ids=["light", "heavy", "steep"],
+)
+def test_against_a_solved_boundary_problem(leaving: float, lag: float, deflection: float, gap: float) -> None:
     teeth = 16
     clearances = drawn_clearances(teeth, 8 * UM, 20 * UM, draws=1, seed=8)[0]
-    gaps = tilted(teeth, 15 * UM)[0]
+    gaps = tilted(teeth, gap)[0]
     ours = shared_load(deflection, clearances, gaps, lag, leaving)
     c, e = clearances[:, None] / deflection, gaps[:, None] / deflection
 
@@ -99,10 +103,10 @@ def test_against_a_solved_boundary_problem(leaving: float, lag: float, deflectio
     fine = np.linspace(0.0, 1.0, 4001)
     lines = load(fine, solution.sol(fine)[0])
     assert float(np.mean(lines)) == pytest.approx(1.0, abs=2e-3)
-    assert float(ours.peak) == pytest.approx(float(lines.max()), rel=0.01)
+    assert float(ours.peak) == pytest.approx(float(lines.max()), rel=2e-4)
     first = float(np.trapezoid(lines, fine, axis=1).max()) / teeth
-    assert float(ours.first) == pytest.approx(first, rel=0.01)
-    assert float(ours.contact) == pytest.approx(float(np.mean(lines > 0.0)), abs=0.03)
+    assert float(ours.first) == pytest.approx(first, rel=3e-4)
+    assert float(ours.contact) == pytest.approx(float(np.mean(lines > 0.0)), abs=0.01)
 
 
 COMBINATIONS = {
@@ -283,6 +287,6 @@ def test_at_one_tilt_longer_teeth_do_not_help_and_many_of_them_share_worse() -> 
     lengths = (0.0288, 0.036, 0.045, 0.054)
     assert load_by_kernel(1, 0.054) == pytest.approx(np.sqrt(2.0 * FORCE * STIFFNESS * TILT), rel=5e-4)
     many = [load_by_kernel(21, length) for length in lengths]
-    assert many == pytest.approx([load_by_root(21, length) for length in lengths], rel=6e-3)
+    assert many == pytest.approx([load_by_root(21, length) for length in lengths], rel=2e-5)
     assert many == sorted(many)
     assert many[-1] > 1.1 * many[0]
