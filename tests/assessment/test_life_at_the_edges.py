@@ -99,6 +99,18 @@ def test_a_reading_that_shrinks_leaves_the_others_in_use() -> None:
     assert found.joints[0].now == 250.0
 
 
+@pytest.mark.parametrize("last", [0.047, 0.09, 0.41])
+def test_a_later_reading_that_agrees_decides_as_if_the_odd_one_were_not_there(last: float) -> None:
+    odd, plain = (tractor(*between, reading(500.0, last)) for between in ((reading(250.0, 0.001),), ()))
+    found, sound = assess(odd), assess(plain)
+    assert found.verdict == sound.verdict
+    assert found.best_verdict == sound.best_verdict
+    assert found.undecided_by == sound.undecided_by
+    assert life(odd).joints[0].life == life(plain).joints[0].life
+    assert found.joints[0].lash == sound.joints[0].lash
+    assert any("after 250 h, 0.001 mm, is smaller" in caution.text for caution in found.cautions)
+
+
 def test_a_play_beyond_its_limit_that_was_then_read_small_is_no_fail_yet() -> None:
     # the limit is 0.40 mm: either the first reading is wrong or the second
     big = ('lash = { clearance = "0.05 mm" }', 'lash = { clearance = "0.5 mm" }')

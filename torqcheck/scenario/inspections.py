@@ -3,7 +3,7 @@
 import datetime
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from torqcheck.errors import DomainError, Fault
@@ -53,13 +53,19 @@ class Inspection:
 
 @dataclass(frozen=True, slots=True)
 class _Shrunk:
-    """A reading below an earlier one of its joint by more than both tolerances: where, when, and in words."""
+    """
+    A reading below an earlier one of its joint by more than both tolerances: where, when, and in words.
+
+    `after` is the reading that bears out those before it, where as many have followed as shrank in a row:
+    two that shrink alike may mean that a part was changed.
+    """
 
     joint: int
     place: int
     when: str
     read: str
     before: tuple[str, str]
+    after: tuple[str, str] | None = None
 
 
 def inspections_of(scenario: Scenario, index: int, pitch_diameter: float) -> tuple[Inspection, ...]:
@@ -112,17 +118,17 @@ def with_possible_readings(scenario: Scenario, outlook: Outlook) -> Scenario:
         The file.
     outlook : str
         In the favourable one it is the earlier readings that were wrong: the joint begins with the lash
-        that was read last.
+        that was read last. Not where a later reading bears the earlier ones out.
     """
     shrunk = tuple(_shrunk(scenario))
     if not shrunk:
         return scenario
-    doubted, dropped = {one.joint for one in shrunk}, {one.place for one in shrunk}
+    doubted, dropped = {one.joint for one in shrunk if one.after is None}, {one.place for one in shrunk}
     joints = scenario.joint
     if outlook == "favourable":
         newest = with_newest_lash(scenario).joint
         joints = tuple(newest[i] if i in doubted else joint for i, joint in enumerate(joints))
-        dropped = {place for place, index in enumerate(inspected_joints(scenario)) if index in doubted}
+        dropped |= {place for place, index in enumerate(inspected_joints(scenario)) if index in doubted}
     kept = tuple(entry for place, entry in enumerate(scenario.inspection) if place not in dropped)
     return scenario.model_copy(update={"joint": joints, "inspection": kept})
 
@@ -167,13 +173,25 @@ def warn_of_inspections(scenario: Scenario, ledger: Ledger) -> None:
                 "count the hours from there.",
             )
     for one in _shrunk(scenario):
-        name, (before, more) = joint_name(scenario.joint[one.joint], one.joint), one.before
-        ledger.warn(
-            f"joint[{one.joint + 1}] inspections {one.when}",
-            f"{name}: the lash read {one.when}, {one.read}, is smaller than {before}, {more}, by more than "
-            "the tolerances of both, and is left out. Play does not shrink: read it again at the same place "
-            "of the shaft, or a part was changed.",
+        _tell(one, joint_name(scenario.joint[one.joint], one.joint), ledger)
+
+
+def _tell(one: _Shrunk, name: str, ledger: Ledger) -> None:
+    """Name a reading that is left out, and ask for another where none has borne out those before it."""
+    before, more = one.before
+    if one.after is None:
+        mend = "Play does not shrink: read it again at the same place of the shaft, or a part was changed."
+    else:
+        mend = (
+            f"Play does not shrink, and {one.after[0]} it read {one.after[1]}: the smaller one was read "
+            "wrongly. Where a part was changed instead, let the hours begin anew."
         )
+    ledger.warn(
+        f"joint[{one.joint + 1}] inspections {one.when}",
+        f"{name}: the lash read {one.when}, {one.read}, is smaller than {before}, {more}, by more than "
+        f"the tolerances of both, and is left out. {mend}",
+    )
+    if one.after is None:
         ledger.miss(
             name,
             "lash, once more",
@@ -196,17 +214,27 @@ def _shrunk(scenario: Scenario) -> Iterator[_Shrunk]:
             continue
         diameter = load_diameter(spline_of(joint))
         places = [place for place, found in enumerate(inspected) if found == index]
-        earlier: list[tuple[str, float, float]] = []
+        largest: tuple[str, float, float] | None = None
         if isinstance(joint.lash, Lash):
             first = stated_lash(joint.lash, diameter)
-            earlier.append(("at the start", first.clearance, first.tolerance))
+            largest = "at the start", first.clearance, first.tolerance
+        waiting: list[_Shrunk] = []
+        followed = 0
         for place, reading in zip(places, inspections_of(scenario, index, diameter), strict=True):
-            when = f"after {reading.running_time / 3600.0:g} h"
-            most = max(earlier, key=lambda one: one[1], default=None)
-            if most is not None and most[1] - reading.clearance > math.hypot(most[2], reading.tolerance):
-                before = most[0], f"{most[1] * 1e3:.3f} mm"
-                yield _Shrunk(index, place, when, f"{reading.clearance * 1e3:.3f} mm", before)
-            earlier.append((when, reading.clearance, reading.tolerance))
+            when, read = f"after {reading.running_time / 3600.0:g} h", f"{reading.clearance * 1e3:.3f} mm"
+            if largest is not None and largest[1] - reading.clearance > math.hypot(
+                largest[2], reading.tolerance
+            ):
+                waiting.append(_Shrunk(index, place, when, read, (largest[0], f"{largest[1] * 1e3:.3f} mm")))
+                followed = 0
+                continue
+            followed += 1
+            if followed >= len(waiting):
+                yield from (replace(one, after=(when, read)) for one in waiting)
+                waiting = []
+            if largest is None or reading.clearance > largest[1]:
+                largest = when, reading.clearance, reading.tolerance
+        yield from waiting
 
 
 def inspection_faults(
