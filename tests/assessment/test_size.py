@@ -1,7 +1,7 @@
 """One unknown of a joint solved for: the answer holds in the full check, what lies beyond it does not."""
 
 from functools import cache
-from math import log10, pi, radians
+from math import degrees, log10, pi, radians
 from typing import Any
 
 import pytest
@@ -270,6 +270,21 @@ def test_what_no_engagement_mends_is_named_with_what_would() -> None:
     )
     assert check.safety_factor == pytest.approx(ramp.factor)
     assert check.verdict == "pass"
+
+
+def test_a_tilt_is_tried_no_closer_than_axes_can_be_held_and_fretting_is_no_mend() -> None:
+    # the closest that the printed table asks of any coupling: 0.2 mrad, excellent at 6000 rev/min
+    result = found("orchard_tractor", "input shaft", "engagement")
+    (tilt,) = (remedy for remedy in result.remedies if remedy.command.endswith("--find tilt"))
+    assert (tilt.mends, tilt.unjudged, tilt.factor) == (False, True, None)
+    assert "0.2 mrad" in tilt.what
+    assert "fretting regime" in tilt.words
+    ((key, written),) = tilt.changes.items()
+    assert key == "joint[1].tilt"
+    assert float(written["angle"].removesuffix(" deg")) == pytest.approx(degrees(0.2e-3))
+    # slip of half the pitch diameter of 26 teeth 20/40 turned by it, far below the 20 um of the law
+    assert 16.51e-3 * 0.2e-3 < 20e-6
+    assert found("orchard_tractor", "input shaft", "tilt").range_low == pytest.approx(0.2e-3)
 
 
 def test_missing_readings_are_set_aside_and_named() -> None:

@@ -14,6 +14,7 @@ __all__ = [
     "AlignmentLimit",
     "alignment_limit",
     "alignment_limits",
+    "closest_tilt",
     "shaft_runout_limits",
     "short_coupling_limit",
     "tooth_tilt_limit",
@@ -120,6 +121,12 @@ def tooth_tilt_limit(*, crowned: bool) -> AlignmentLimit:
         The teeth are crowned.
     """
     return alignment_limit("crowned-teeth" if crowned else "straight-teeth")
+
+
+def closest_tilt() -> AlignmentLimit:
+    """Return the closest tilt that practice asks of any coupling: what can be set and held at best."""
+    tilts = [row for row in alignment_limits().values() if row.quantity == "tilt" and not row.hard]
+    return min(tilts, key=lambda row: row.limit if row.excellent is None else row.excellent)
 
 
 def short_coupling_limit(quantity: str, speed: float) -> AlignmentLimit:

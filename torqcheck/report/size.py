@@ -219,7 +219,8 @@ def _remedies(found: Size) -> Iterator[str]:
         return
     for remedy in found.remedies:
         does = "mends it" if remedy.mends else "helps, but is not enough"
-        words = f": {remedy.words}" if remedy.words else ""
+        does = "takes the wear out of judgement, which is no mend" if remedy.unjudged else does
+        words = f": {remedy.words[:1].lower()}{remedy.words[1:].rstrip('.')}" if remedy.words else ""
         yield f"{remedy.what[:1].upper()}{remedy.what[1:]} {does}{words} ({remedy.command})."
     if found.best is not None and not found.remedies:
         yield "Nothing else of this joint or of the motor that was tried mends it."

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from torqcheck.assessment.each_edited import Changes
-from torqcheck.assessment.size.asker import Asker, governing_words
+from torqcheck.assessment.size.asker import Asker, governing_words, unheard
 from torqcheck.assessment.size.diameters import unknown_of
 from torqcheck.assessment.size.result import Remedy
 from torqcheck.assessment.size.steels import hard_steels, steel_changes, steel_sides
@@ -23,7 +23,7 @@ _ENDS = {
     "motor-torque": ("half the motor torque", "torqcheck size ... --find motor-torque"),
     "engagement": ("the longest engagement that makes sense", "torqcheck size ... --find engagement"),
     "lash": ("hardly any lash", "torqcheck size ... --find lash"),
-    "tilt": ("axes in line", "torqcheck size ... --find tilt"),
+    "tilt": ("the closest that axes can be held in line, 0.2 mrad,", "torqcheck size ... --find tilt"),
     "bore": ("a solid shaft", "torqcheck size ... --find bore"),
     "outside-diameter": ("the thickest hub that makes sense", "torqcheck size ... --find outside-diameter"),
 }
@@ -50,17 +50,20 @@ def remedies_of(asker: Asker, find: str, base: Changes, limiting: Sequence[Deman
     for (what, command, changes), trial in zip(tried, trials, strict=True):
         if trial.refused:
             continue
-        mends = all(_met(trial, demand) for demand in limiting)
-        if mends or _margin(trial, limiting) > LEAST_HELP * _margin(before, limiting):
+        met = all(_met(trial, demand) for demand in limiting)
+        # where no wear life is judged any more, the wear is not mended
+        unjudged = unheard((before,), trial) if met else ""
+        if met or _margin(trial, limiting) > LEAST_HELP * _margin(before, limiting):
             added = {key: written for key, written in changes.items() if key not in base}
-            worst = _worst(trial, limiting)
+            worst = None if unjudged else _worst(trial, limiting)
             found.append(
                 Remedy(
                     what=what,
                     command=command,
-                    words="" if worst is None else _words(worst),
+                    words=unjudged if worst is None else _words(worst),
                     factor=worst.factor if worst is not None and worst.sort == "check" else None,
-                    mends=mends,
+                    mends=met and not unjudged,
+                    unjudged=bool(unjudged),
                     changes=added,
                 )
             )

@@ -42,7 +42,11 @@ class Gap:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Remedy:
-    """Something else that was changed to see whether it mends what no value of the unknown does."""
+    """
+    Something else that was changed to see whether it mends what no value of the unknown does.
+
+    `unjudged` where it takes the wear beyond what the law holds for, so that nothing is known of it.
+    """
 
     what: str
     command: str
@@ -50,6 +54,7 @@ class Remedy:
     factor: float | None
     mends: bool
     changes: Mapping[str, Any]
+    unjudged: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,6 +202,7 @@ class Size(Answered):
                     "command": remedy.command,
                     "safety_factor": remedy.factor,
                     "mends": remedy.mends,
+                    "unjudged": remedy.unjudged,
                     "changes": dict(remedy.changes),
                 }
                 for remedy in self.remedies

@@ -11,6 +11,7 @@ from torqcheck.assessment.each_edited import Changes
 from torqcheck.assessment.stack.engagement import with_stack_engagement
 from torqcheck.assessment.teeth.proportions import SHORTEST_ENGAGEMENT
 from torqcheck.errors import UsageError
+from torqcheck.materials import closest_tilt
 from torqcheck.scenario import Scenario
 from torqcheck.scenario.estimates import torque_rise
 from torqcheck.scenario.joint_names import joint_name
@@ -40,7 +41,7 @@ LONGEST = 2.5
 POINTS, FINE_POINTS = 29, 49
 LEAST_LASH, MOST_LASH = 5e-6, 0.98
 """m, and share of the pitch: the teeth would pass each other at a whole one."""
-LEAST_TILT, MOST_TILT, MOST_TILT_CROWNED = math.radians(0.002), math.radians(2.0), math.radians(6.0)
+MOST_TILT, MOST_TILT_CROWNED = math.radians(2.0), math.radians(6.0)
 SLOWEST_RISE_TIME, FASTEST_RISE_TIME = 20.0, 0.010
 LEAST_TORQUE, MOST_TORQUE = 0.05, 20.0
 
@@ -233,6 +234,8 @@ def _tilt(scenario: Scenario, index: int) -> Unknown:
     crowned = isinstance(joint, InvoluteSplineJoint) and joint.crown_height is not None
     more = {"turns_with_shaft": True} if turns else {}
     angle = joint.tilt.angle if isinstance(joint.tilt, Tilt) else None
+    closest = closest_tilt()
+    least = needed(closest.excellent)
     notes = (
         () if angle is not None else ("The tilt is tried as an angle, in place of what the file says of it.",)
     )
@@ -242,8 +245,9 @@ def _tilt(scenario: Scenario, index: int) -> Unknown:
         kind="angle",
         key=key_of(index, "tilt"),
         wanted="largest",
-        values=(0.0, *ratios(LEAST_TILT, MOST_TILT_CROWNED if crowned else MOST_TILT)),
-        range_words="from axes in line to beyond what such teeth are meant for",
+        values=ratios(least, MOST_TILT_CROWNED if crowned else MOST_TILT),
+        range_words=f"from {least * 1e3:g} mrad, called excellent of {closest.item} at their fastest, as no "
+        "axes stay closer in line, to beyond what such teeth are meant for",
         now=None if angle is None else angle.value,
         write=lambda value: {"angle": _text(value, "angle", "deg"), **more},
         fixed={},
