@@ -3,6 +3,7 @@
 import re
 import textwrap
 
+from torqcheck.report.formats.terminal_cells import cells, even, folded, padded
 from torqcheck.report.sheet import Column, Note, Table
 
 __all__ = ["header_lines", "note_lines", "row_lines", "table_gap", "wrapped"]
@@ -25,7 +26,10 @@ def wrapped(text: str, width: int, indent: str = "") -> list[str]:
     text = leading + _broken_keys(text[len(leading) :], width - len(follow or leading))
     if width >= ROOM_TO_GLUE:
         text = GLUED.sub("\xa0", text)
-    lines = textwrap.wrap(text, width, subsequent_indent=follow, break_on_hyphens=False) or [""]
+    if even(text):
+        lines = textwrap.wrap(text, width, subsequent_indent=follow, break_on_hyphens=False) or [""]
+    else:
+        lines = folded(text, width, follow)
     return [line.replace("\xa0", " ") for line in lines]
 
 
@@ -64,7 +68,7 @@ def table_gap(table: Table, width: int) -> tuple[list[int], int]:
 
 
 def _natural(table: Table, index: int, column: Column) -> int:
-    width = max([len(column.title), *(len(row[index]) for row in table.rows)])
+    width = max([cells(column.title), *(cells(row[index]) for row in table.rows)])
     return min(width, column.width) if column.width else width
 
 
@@ -77,14 +81,14 @@ def header_lines(table: Table, widths: list[int], gap: int) -> list[str]:
     return [*row_lines(titles, table.columns, widths, gap), rule]
 
 
-def row_lines(cells: tuple[str, ...], columns: tuple[Column, ...], widths: list[int], gap: int) -> list[str]:
-    """Lay one row out, wrapping cells that are too long."""
-    parts = [wrapped(cell, size) for cell, size in zip(cells, widths, strict=True)]
+def row_lines(row: tuple[str, ...], columns: tuple[Column, ...], widths: list[int], gap: int) -> list[str]:
+    """Lay one row out, wrapping texts that are too long."""
+    parts = [wrapped(text, size) for text, size in zip(row, widths, strict=True)]
     lines = []
     for level in range(max(len(part) for part in parts)):
         texts = []
         for part, column, size in zip(parts, columns, widths, strict=True):
             text = part[level] if level < len(part) else ""
-            texts.append(text.rjust(size) if column.align == "right" else text.ljust(size))
+            texts.append(padded(text, size, right=column.align == "right"))
         lines.append((" " * gap).join(texts).rstrip())
     return lines

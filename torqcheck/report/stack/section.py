@@ -9,6 +9,7 @@ from string import ascii_uppercase
 from torqcheck.assessment.stack.result import PartPlace, StackCheck
 from torqcheck.assessment.stack.sums import Range
 from torqcheck.report.formats.letters import can_show
+from torqcheck.report.formats.terminal_cells import cut, padded
 from torqcheck.report.stack.words import number_text, state_names
 from torqcheck.units import System, in_unit
 
@@ -206,9 +207,9 @@ def range_lines(check: StackCheck, system: System, *, width: int = 80, encoding:
         scale = _scale(low, high, room)
         for word, state in zip(words, (one.assembled, one.running), strict=True):
             bar = _bar(state, scale, room, 0.0 if one.kind == "gap" else None, wall, signs)
-            name = one.name[:NAME] if state.state == "assembled" else ""
+            name = padded(cut(one.name, NAME) if state.state == "assembled" else "", NAME)
             ends = [number_text(value, system) for value in (state.least, state.greatest)]
-            lines.append(f"{name:<{NAME}} {word:<4} {ends[0]:>{NUMBER}} {bar} {ends[1]}".rstrip())
+            lines.append(f"{name} {word:<4} {ends[0]:>{NUMBER}} {bar} {ends[1]}".rstrip())
     return lines
 
 
