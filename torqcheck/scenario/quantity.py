@@ -65,6 +65,8 @@ WIDEST_ANGLE = math.radians(60.0)
 Value = TypeVar("Value")
 _CONTROLS = {"Cc", "Co", "Cs", "Zl", "Zp"}
 _TURNING = frozenset("\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+_UNSEEN = frozenset("\u115f\u1160\u2800\u3164\uffa0")
+"""Letters and signs that Unicode counts as such and that leave no mark: fillers, the empty Braille cell."""
 Sign = Literal["above zero", "zero or more", "any"]
 
 
@@ -159,16 +161,21 @@ def _one_line(text: str) -> str:
     return text
 
 
+def _shows(text: str) -> bool:
+    """Whether a text holds anything that can be seen: blanks, joiners and marks without a letter cannot."""
+    return any(unicodedata.category(letter)[0] in "LNPS" and letter not in _UNSEEN for letter in text)
+
+
 def _not_blank(text: str) -> str:
-    """Refuse a text of blanks alone."""
-    if text and not text.strip():
+    """Refuse a text in which nothing can be seen."""
+    if text and not _shows(text):
         raise _fault("is blank", "write a few letters, or leave the key out")
     return text
 
 
 def _not_empty(text: str) -> str:
     """Refuse a text that says nothing."""
-    if not text.strip():
+    if not _shows(text):
         raise _fault("is empty", "write a few words, or leave the key out")
     return text
 
