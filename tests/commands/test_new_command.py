@@ -267,8 +267,12 @@ def test_without_a_terminal_a_template_is_written_that_asks_for_own_values(
     monkeypatch.chdir(tmp_path)
     run_alone = torqcheck("new", "a.toml", folder=tmp_path)
     assert (run_alone.returncode, run_alone.stderr) == (0, "")
-    assert "Next: torqcheck assess a.toml" in run_alone.stdout
-    assert _ran(capsys, "b.toml", "--template")[0] == 0
+    why, *rest = run_alone.stdout.splitlines()
+    assert why == "No terminal to ask questions on: the template is written in place of the answers."
+    assert rest[0].startswith("a.toml: a typical job with invented numbers; replace each line")
+    assert rest[1:] == ["Next: torqcheck assess a.toml"]
+    code, said, _ = _ran(capsys, "b.toml", "--template")
+    assert (code, said) == (0, run_alone.stdout.replace("a.toml", "b.toml").removeprefix(f"{why}\n"))
     text = (tmp_path / "a.toml").read_text()
     assert text == (tmp_path / "b.toml").read_text()
     assert "All numbers are invented" in text

@@ -69,7 +69,7 @@ def new(
     if example is not None:
         _copy(file, example)
     elif template or not on_terminal:
-        _template(file)
+        _template(file, wanted=template)
     else:
         _interview(file, resume)
 
@@ -117,14 +117,16 @@ def _same(path: Path, content: bytes) -> bool:
     return path.is_file() and path.read_bytes() == content
 
 
-def _template(file: Path) -> None:
-    """Write the template."""
+def _template(file: Path, *, wanted: bool) -> None:
+    """Write the template; say so where questions were wanted and nobody can be asked."""
     from torqcheck.interview.template import template
     from torqcheck.report.formats.files import write_fresh
     from torqcheck.report.new_scenario import template_text
 
     _refuse_existing(file)
     write_fresh(file, template_text(template()))
+    if not wanted:
+        print("No terminal to ask questions on: the template is written in place of the answers.")
     print(f"{file}: a typical job with invented numbers; replace each line that ends with # change")
     _print_next(file)
 
