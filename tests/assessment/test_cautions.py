@@ -1,7 +1,9 @@
 """Cautions stand where they apply, with the numbers of the scenario, and nowhere else."""
 
 import pytest
-from builder import assessed
+from builder import BASE, assessed, edited, loaded
+
+from torqcheck.assessment.assess import assess_without_ranges
 
 
 def texts(*changes: tuple[str, str]) -> dict[str, str]:
@@ -49,3 +51,37 @@ def test_braking_harder_than_driving_is_said_and_shown(torque: str, governs: boo
     if governs:
         assert "brakes with up to 450 N m and drives with 240 N m at most" in said
         assert rows["gearbox input, braking"] == pytest.approx(1125.0, rel=1e-12)
+
+
+KEY = """
+[[joint]]
+name = "motor key"
+kind = "key"
+standard = "din 6885"
+shaft_diameter = "30 mm"
+length = "40 mm"
+fit = "tight"
+shaft = { steel = "1045_CD", reused = false }
+hub = { steel = "1045_CD", reused = false }
+key = { steel = "1018_CD", reused = false }
+"""
+
+
+@pytest.mark.parametrize(
+    ("written", "metric"),
+    [
+        ("0.982 in", True),
+        ('1.181 +/- 0.001"', True),
+        ("1 in", False),
+        ("1 1/16 in", False),  # 26.99 mm, and an inch size all the same
+        ("1.378 in", False),  # 35.00 mm, and 1 3/8 in within 0.08 mm: nobody can tell
+        ("1.15 in", False),  # 29.21 mm is neither
+        ("25.4 mm", False),
+        ("24.94 mm", False),
+    ],
+)
+def test_a_metric_shaft_read_in_inches(written: str, metric: bool) -> None:
+    """25 mm are 0.984 in and 30 mm 1.181 in; inch shafts go by sixteenths: common practice, no source."""
+    text = edited(('"30 mm"', f"'{written}'"), base=KEY)
+    found = assess_without_ranges(loaded(base=BASE + text)).cautions
+    assert any(entry.key == "metric shaft joint[2].shaft_diameter" for entry in found) == metric

@@ -20,7 +20,7 @@ from torqcheck.scenario.estimates import Spell, duty_spells, service_life
 from torqcheck.scenario.inspections import warn_of_inspections, with_newest_lash, with_possible_readings
 from torqcheck.scenario.ledger import NOWHERE, Ledger, Outlook
 from torqcheck.scenario.marked import miss_own_values
-from torqcheck.scenario.plausible import warn_of_odd_magnitudes
+from torqcheck.scenario.plausible import warn_of_odd_magnitudes, warn_of_other_system
 from torqcheck.scenario.sleeve_links import tied_joints
 
 __all__ = ["Prepared", "blow_source", "changed", "checks_at", "first_state", "prepared_of"]
@@ -70,6 +70,7 @@ def prepared_of(
     scenario = with_newest_lash(written)
     miss_own_values(scenario, ledger)
     warn_of_odd_magnitudes(scenario, ledger)
+    warn_of_other_system(scenario.joint, ledger)
     warn_of_inspections(whole, ledger)
     spells = duty_spells(scenario, ledger)
     loads = torque_path(scenario, spells, ledger)

@@ -1,6 +1,6 @@
-"""Magnitudes that look like a slip of the pen: warned about, never refused."""
+"""Magnitudes that look like a slip of the pen, or of the ruler: warned about, never refused."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import get_type_hints
 
 from pydantic import BaseModel
@@ -8,8 +8,13 @@ from pydantic import BaseModel
 from torqcheck.scenario.faults import key_text
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.quantity import Plausible, Reading
+from torqcheck.units import unit_of
 
-__all__ = ["warn_of_odd_magnitudes"]
+__all__ = ["warn_of_odd_magnitudes", "warn_of_other_system"]
+
+MILLIMETRE, SIXTEENTH = 1e-3, 0.0254 / 16
+LIKE_METRIC, UNLIKE_INCH = 0.08e-3, 0.12e-3
+"""m; a shaft this near to a whole millimetre and this far from a sixteenth is metric; assumed."""
 
 
 def warn_of_odd_magnitudes(model: BaseModel, ledger: Ledger) -> None:
@@ -21,6 +26,31 @@ def warn_of_odd_magnitudes(model: BaseModel, ledger: Ledger) -> None:
                 f'{key} = "{reading.text}" is far outside what is usual for a {usual.kind} here; '
                 "check the number and the unit.",
             )
+
+
+def warn_of_other_system(joints: Sequence[BaseModel], ledger: Ledger) -> None:
+    """Write a caution for a shaft read in inches that is a metric one: its hub is soon bored too large."""
+    for index, joint in enumerate(joints):
+        for name in ("shaft_diameter", "diameter"):
+            reading = getattr(joint, name, None)
+            if not isinstance(reading, Reading) or not unit_of(reading.text, "length").startswith(
+                ("in", '"')
+            ):
+                continue
+            metric, inch = (step * round(reading.value / step) for step in (MILLIMETRE, SIXTEENTH))
+            if abs(reading.value - metric) <= LIKE_METRIC and abs(reading.value - inch) >= UNLIKE_INCH:
+                _warn_of_metric_shaft(key_text(("joint", index, name)), reading, metric, inch, ledger)
+
+
+def _warn_of_metric_shaft(key: str, reading: Reading, metric: float, inch: float, ledger: Ledger) -> None:
+    """Say which metric shaft it is, and by how much the inch size beside it misses."""
+    apart = abs(reading.value - inch)
+    ledger.warn(
+        f"metric shaft {key}",
+        f'{key} = "{reading.text}" is {reading.value * 1e3:.2f} mm: a shaft of {metric * 1e3:.0f} mm rather '
+        f"than an inch size; the next of those, {inch / 0.0254:.4g} in, is {apart * 1e3:.2f} mm off, and a "
+        "hub bored to it wobbles or will not go on. Measure shaft and bore with a micrometer.",
+    )
 
 
 def _readings(model: BaseModel, place: tuple[str | int, ...]) -> Iterator[tuple[str, Reading, Plausible]]:
