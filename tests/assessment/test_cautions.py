@@ -85,3 +85,27 @@ def test_a_metric_shaft_read_in_inches(written: str, metric: bool) -> None:
     text = edited(('"30 mm"', f"'{written}'"), base=KEY)
     found = assess_without_ranges(loaded(base=BASE + text)).cautions
     assert any(entry.key == "metric shaft joint[2].shaft_diameter" for entry in found) == metric
+
+
+EXTERNAL, INTERNAL = ('[joint.external]\nsteel = "8620_carb_63"', '[joint.internal]\nsteel = "8620_carb_63"')
+READ = ('hardness = "60 HRC +/- 1"', "# not read")
+
+
+@pytest.mark.parametrize(
+    ("changes", "softer"),
+    [
+        ((), False),
+        (((INTERNAL, '[joint.internal]\nsteel = "4140_PH28_32"'),), True),
+        (((INTERNAL, '[joint.internal]\nsteel = "unknown"\nhardness = "200 HB"'),), True),
+        (((INTERNAL, '[joint.internal]\nsteel = "unknown"'),), False),
+        (((INTERNAL, '[joint.internal]\nsteel = "4140_PH28_32"'), ('"flexible"', '"fixed"')), False),
+        (((INTERNAL, '[joint.internal]\nsteel = "8620_carb_63"\nwelded_near = true'),), True),
+    ],
+)
+def test_the_softer_half_is_named_where_it_is_known_and_wears(
+    changes: tuple[tuple[str, str], ...], softer: bool
+) -> None:
+    """Common practice, no source."""
+    said = texts(*changes).get("joint[1] softer half", "")
+    assert bool(said) == softer
+    assert not softer or "the hub is soft beside the shaft" in said

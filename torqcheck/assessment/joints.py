@@ -6,6 +6,7 @@ from typing import Any, Protocol
 from torqcheck.assessment.resolved import Requirement, Resolved
 from torqcheck.assessment.teeth.checks import spline_checks
 from torqcheck.assessment.teeth.proportions import warn_of_proportions
+from torqcheck.assessment.teeth.softer_half import warn_of_softer_half
 from torqcheck.assessment.teeth.state import SplineState, described, spline_state
 from torqcheck.assessment.teeth.under_load import teeth_under_load
 from torqcheck.capacity import spline_mesh_stiffness
@@ -50,6 +51,7 @@ def with_draws_of(resolved: Resolved, known: Resolved) -> Resolved:
 def _spline(joint: SplineJoint, key: str, name: str, library: Library, ledger: Ledger) -> Resolved:
     state = spline_state(joint, key, name, library, ledger)
     warn_of_proportions(state, ledger)
+    warn_of_softer_half(state, ledger)
     teeth = teeth_under_load(state, ledger)
     bare = Resolved(
         key=key,
