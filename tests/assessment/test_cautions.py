@@ -109,3 +109,12 @@ def test_the_softer_half_is_named_where_it_is_known_and_wears(
     said = texts(*changes).get("joint[1] softer half", "")
     assert bool(said) == softer
     assert not softer or "the hub is soft beside the shaft" in said
+
+
+@pytest.mark.parametrize(
+    ("steel", "hard"), [("4340_QT425", True), ("4140_QT425", False), ("Mar250", False), ("4140_ind", False)]
+)
+def test_steel_that_is_hard_all_through_is_brittle(steel: str, hard: bool) -> None:
+    """415 and 370 HB; maraging steel of aircraft quality; a hard layer on a core of 270 HB."""
+    found = texts((EXTERNAL, f'[joint.external]\nsteel = "{steel}"'), READ)
+    assert ("joint[1].external hard bar" in found) == hard

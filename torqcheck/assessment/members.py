@@ -11,6 +11,7 @@ from torqcheck.materials import (
     as_measured,
     band_words,
     design_yield,
+    hrc_from_hv,
     hv_from_hb,
     hv_from_hrc,
     softened_by_welding,
@@ -37,6 +38,8 @@ HARDNESS_APART = 1.15
 HARDEST_CLASS, HARDEST_VICKERS = "CH58_63", 653.0
 HARDEST_UNKNOWN_BRINELL = 351.0
 BRINELL_ENDS = 615.0
+BRITTLE_BAR, AIRCRAFT_CLASS = 42.0, "TH42_46"
+"""HRC from which on the guide allows more only to steel of aircraft quality, and the class of that."""
 
 _HOW_HARDNESS = "portable hardness tester or test files on the flank or end face"
 _HOW_STEEL = "file, spark and hardness test; a spectrometer check where the answer matters"
@@ -89,6 +92,7 @@ def member_state(
     found = _worn_through(found, member, key, joint_name, ledger)
     _ask_for_hardness(side, key, joint_name, member, ledger)
     _warn_of_section(found, diameter, key, joint_name, ledger)
+    _warn_of_hard_bar(found, key, joint_name, _words(side, member), ledger)
     name, vickers = found.hardness_class, surface_vickers(found)
     if (
         ledger.outlook == "favourable"
@@ -222,3 +226,18 @@ def _warn_of_section(found: Steel, diameter: float, key: str, joint_name: str, l
             f"about {diameter * 1e3:.0f} mm thick; a thicker bar of the same steel is weaker. "
             "Choose the row of its section.",
         )
+
+
+def _warn_of_hard_bar(found: Steel, key: str, joint_name: str, part: str, ledger: Ledger) -> None:
+    """A bar that is as hard inside as outside has nothing tough to stop a crack."""
+    vickers = surface_vickers(found)
+    cased = found.case_depth_min is not None
+    if cased or vickers < hv_from_hrc(BRITTLE_BAR) or found.hardness_class == AIRCRAFT_CLASS:
+        return
+    ledger.warn(
+        f"{key} hard bar",
+        f"{joint_name}, {part}: {hrc_from_hv(vickers):.0f} HRC, and no hard layer on a tough core is "
+        "stated. Steel that hard all through is brittle, above all in frost: it breaks without a warning "
+        "where a root is sharp or a tool has left a mark. Round and polish the roots and crack-test them, or "
+        "take 28 to 32 HRC (common practice, no source).",
+    )
