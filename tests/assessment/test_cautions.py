@@ -118,3 +118,20 @@ def test_steel_that_is_hard_all_through_is_brittle(steel: str, hard: bool) -> No
     """415 and 370 HB; maraging steel of aircraft quality; a hard layer on a core of 270 HB."""
     found = texts((EXTERNAL, f'[joint.external]\nsteel = "{steel}"'), READ)
     assert ("joint[1].external hard bar" in found) == hard
+
+
+@pytest.mark.parametrize(
+    ("rpm", "runout", "times"),
+    [(4000, "", ""), (6100, "", "1 times"), (4000, ', shaft_runout = "0.20 mm"', "1.8")],
+)
+def test_what_runs_beside_its_axis_pulls_with_the_square_of_the_speed(
+    rpm: int, runout: str, times: str
+) -> None:
+    """0.025 mm at 638.8 rad/s: 1.04 g; 0.1 mm at 418.9 rad/s: 1.79 g."""
+    said = texts(
+        ("ratio = 2.5", "ratio = 1.0"),
+        ('"4000 rpm"', f'"{rpm} rpm"'),
+        ('angle = "0.08 deg"', f'angle = "0.08 deg"{runout}'),
+    ).get("joint[1] unbalance", "")
+    assert bool(said) == bool(times)
+    assert times in said

@@ -30,6 +30,7 @@ from torqcheck.capacity import (
     pitch_line_shear_stress,
     root_shear_stress,
 )
+from torqcheck.capacity.joining import unbalance_force
 from torqcheck.checks import Check
 from torqcheck.formulas import FORMULAS
 from torqcheck.provenance import Source
@@ -41,6 +42,9 @@ __all__ = ["spline_checks"]
 LONGEST_USEFUL = 1.25
 """Engagement over pitch diameter: top of the range of common practice."""
 MOST_TILT_OF_STRAIGHT_TEETH = math.radians(1.0)
+GRAVITY = 9.81
+UNREAD_ECCENTRICITY = 0.025e-3
+"""m; a run-out of 0.05 mm where none was read. Mark: assumed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +131,7 @@ def _warn_of_limits(context: _Context, ledger: Ledger) -> None:
             f"{state.name}: an engagement beyond about {LONGEST_USEFUL:g} pitch diameters adds little: the "
             "teeth where the torque enters carry most of it. The stresses here are spread over the whole.",
         )
+    _warn_of_unbalance(context, ledger)
     if state.joint.seat == "fixed":
         return
     if state.crown_height is None and state.tilt.angle > MOST_TILT_OF_STRAIGHT_TEETH:
@@ -140,6 +145,24 @@ def _warn_of_limits(context: _Context, ledger: Ledger) -> None:
             f"{state.key} slip speed",
             f"{state.name}: at top speed the teeth slide at {speed * 1e3:.0f} mm/s; 12 mm/s is a common "
             "limit for lubricated steel. Align better or turn slower.",
+        )
+
+
+def _warn_of_unbalance(context: _Context, ledger: Ledger) -> None:
+    """A hub that runs out of true pulls across its axis with the square of the speed, whatever it weighs."""
+    state, speed = context.state, context.asked.top_speed
+    reading = state.tilt.alignment
+    turning = None if reading is None else reading.turning_offset
+    beside = UNREAD_ECCENTRICITY if turning is None else turning.total
+    pull = float(unbalance_force(1.0, beside, speed)) / GRAVITY
+    if pull > 1.0:
+        known = "as read" if turning is not None else "as a careful workshop leaves it, not read"
+        ledger.warn(
+            f"{state.key} unbalance",
+            f"{state.name}: {beside * 1e3:.3f} mm beside its axis ({known}) the coupler pulls across it with "
+            f"{pull:.2g} times its weight at top speed. Read its run-out in place, true it up, and have it "
+            "balanced with all that is bolted to it; where it rattles or buzzes, stop (common practice, no "
+            "source).",
         )
 
 
