@@ -14,6 +14,7 @@ FALSE_FIT = (
     "Next: do not put it together. Find the part that belongs to the other one (`torqcheck identify` tells "
     "which spline lies on the bench), and check again."
 )
+STACK_FIRST = "First the stack: `torqcheck stack` says what has to move, and by which shim."
 STACK = "Next: do not put it together so. `torqcheck stack` says what has to move, and by which shim."
 FAILED = "Next: do not run it so."
 MARGINAL = "Next: decide whether that is enough."
@@ -31,8 +32,8 @@ OTHER_JOINT = (
 )
 BLOW = "Where the blow brings it down, `torqcheck ramp` looks for a gentler setting of the controller."
 FIRST_TOOTH = (
-    "For the first tooth: more engagement or a harder steel (`torqcheck size`, `torqcheck compare`), or "
-    "leave it to bed in and look at its flank at the first inspection."
+    "For the first tooth: a truer alignment, more engagement or a harder steel (`torqcheck size`, `torqcheck "
+    "compare`), or leave it to bed in and look at its flank at the first inspection."
 )
 WEAR = (
     "For the wear: better lubrication, or a truer alignment of the joint; `torqcheck life` shows what ends "
@@ -60,7 +61,6 @@ BY_KIND: tuple[tuple[ReasonKind, str], ...] = (
     ("mate", WORN),
     ("alignment", ALIGNMENT),
     ("band of the blow", BAND),
-    ("stack", "For the stack: `torqcheck stack` says what has to move, and by which shim."),
 )
 RAISING = ("guide, simulated", "larger load", "material")
 
@@ -95,6 +95,8 @@ def _advice(assessment: Assessment) -> Iterator[str]:
     """One sentence for each sort of finding that decides."""
     decided = assessment.decided_by
     kinds = {reason.kind for reason in decided}
+    if "stack" in kinds:
+        yield STACK_FIRST
     for reason in decided:
         if reason.kind == "check":
             yield STRENGTH if _splined(assessment, reason) else OTHER_JOINT

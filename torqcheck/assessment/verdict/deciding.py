@@ -1,5 +1,6 @@
 """What decides a verdict, in plain words: every finding that is as bad as the verdict itself."""
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Protocol
@@ -88,15 +89,16 @@ def deciding_of(
     Notes
     -----
     An undecided verdict is decided by the readings that are missing, a pass by nothing. A fail on an
-    assumed value decides nothing while another joint fails for certain. A joint that frets and passes
-    stands besides, for nothing says how long.
+    assumed value decides nothing while another joint fails for certain. The axial stack comes first, for
+    where the teeth come apart no steel mends what else is found. A joint that frets and passes stands
+    besides, for nothing says how long, and so does a spline that carries a shaft end.
     """
-    found = [
+    found = [(reason, True) for reason in _stack_reasons(stack)]
+    found += [
         (reason, joint.verdict == verdict and (verdict != "fail" or not missing or reason.same in firm))
         for joint, firm in zip(joints, survivors, strict=True)
         for reason in reasons_of(joint.name, joint, joint.alignment, wanted)
     ]
-    found += [(reason, True) for reason in _stack_reasons(stack)]
     if verdict == "undecided":
         by = tuple(
             Reason(
@@ -206,7 +208,16 @@ def _wear(name: str, wear: WearResult | None, wanted: Wanted) -> Iterator[Reason
 
 
 def _unheard(joint: JointResult) -> Iterator[Reason]:
-    """A wear that no law speaks of and no verdict counts."""
+    """What kills splines and no verdict counts: a shaft end without a bearing, wear beyond every law."""
+    rocking = 0.0 if joint.alignment is None else joint.alignment.reading.rocking
+    if rocking > 0.0:
+        yield Reason(
+            joint=joint.name,
+            kind="alignment",
+            verdict="pass",
+            text="the spline itself carries the shaft end, which rocks by "
+            f"{math.degrees(rocking):.2g} deg in its play: give the nose a pilot or spigot bearing",
+        )
     wear = joint.wear
     if wear is not None and wear.verdict is None and wear.frets:
         yield Reason(joint=joint.name, kind="wear", verdict="pass", text=f"{wear.reason}; {WATCH_IT}")
