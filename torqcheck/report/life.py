@@ -31,6 +31,17 @@ NO_LAW = (
     "practice, no source]."
 )
 
+OPENED = (
+    "Worn at opposite ends of shaft and hub: the axes are out of line. Worn on one arc only: the hub runs "
+    "out. On both flanks alike: the torque reverses. A step where the hub ends: the overlap is short.",
+    "Dry, or the grease flung out: find out why it left, then seal or renew it. Red-brown dust: the flanks "
+    "fret.",
+    "Go over mounts and the bolts of housing and adapter as well: what is loose there puts the axes out of "
+    "line.",
+    "A buzz, knock or wobble once in each turn is the coupler's own: stop, and read its run-out before it "
+    "runs again.",
+)
+
 
 def life_sheet(life: Life, units: str, plots: tuple[Table, ...] = ()) -> Sheet:
     """
@@ -56,6 +67,7 @@ def life_sheet(life: Life, units: str, plots: tuple[Table, ...] = ()) -> Sheet:
     for joint in life.joints:
         parts.append(_limits(joint))
     parts += [
+        Note.of("What an open joint tells, common practice, no source", OPENED if life.joints else ()),
         Note("How sure", tuple(_how_sure(life))),
         Note.of("Assumptions", assumption_lines(life.assumptions, systems)),
         Note.of("Cautions", (caution.text for caution in life.cautions)),
