@@ -7,11 +7,13 @@ from builder import assessed, edited
 from published._case import Case
 
 from torqcheck.assessment.torque.path import slip_torque
-from torqcheck.capacity import flank_pressure
+from torqcheck.capacity import flank_pressure, torsional_shear_stress
 from torqcheck.geometry import angle_from_travel, clearance_from_travel
+from torqcheck.materials import wear_class
 from torqcheck.scenario.estimates import driven_inertias, rotor_inertia, torque_rise
 from torqcheck.scenario.ledger import Ledger
 from torqcheck.scenario.schema import Driven, Motor, Slip
+from torqcheck.shock import ramp_factor, ramp_factor_envelope, step_peak_with_lash
 
 MANUAL = "Compact tractor, service manual, clutch section"
 FIRMWARE = "Open vehicle-control firmware, default throttle ramps"
@@ -132,3 +134,60 @@ def test_low_stress_with_everything_measured_still_warns() -> None:
     assert "not measured" not in text
     result = assessed(*PUMP_DRIVE)
     assert any("Low stress alone" in caution.text for caution in result.cautions)
+
+
+@pytest.mark.parametrize(("stiffness", "printed"), [(70.0, "400.6"), (5000.0, "439.6"), (20000.0, "531.1")])
+def test_a_step_of_torque_across_half_a_degree_of_slack(stiffness: float, printed: str) -> None:
+    # T + sqrt(T^2 + 2 K T b) against a heavy vehicle; the inertia of the rotor drops out
+    inputs = {"torque": 200.0, "driven_inertia": math.inf, "stiffness": stiffness, "lash": 0.0087}
+    case = Case(DERIVED, "energy balance of the blow, load held", "derived", inputs, printed)
+    for rotor in (0.02, 0.1):
+        case.check(float(step_peak_with_lash(driving_inertia=rotor, **inputs)))
+
+
+@pytest.mark.parametrize(
+    ("seconds", "peak", "highest"),
+    [
+        (0.05, "1.900", "2.000"),
+        (0.10, "1.637", "1.637"),
+        (0.20, "1.000", "1.318"),
+        (0.333, "1.166", "1.191"),
+        (0.50, "1.127", "1.127"),
+    ],
+)
+def test_a_ramp_onto_a_driveline_of_five_hertz(seconds: float, peak: str, highest: str) -> None:
+    # 1 + |sin(pi f t)|/(pi f t), and 1 + 1/(pi f t) for every phase, no more than 2; textbook, from memory
+    inputs = {"rise_time": seconds, "natural_frequency": 5.0}
+    Case("Textbook, ramp onto one mode", "", "from memory", inputs, peak).check(float(ramp_factor(**inputs)))
+    Case("Textbook, its envelope", "", "from memory", inputs, highest).check(
+        float(ramp_factor_envelope(**inputs))
+    )
+
+
+def test_a_motor_shaft_bored_for_a_pilot() -> None:
+    # two builders' sizes put together, an illustration: 500 lbf ft on 1 1/8 in with a bore of 0.687 in
+    wall = 0.5 * (1.125 - 0.687)
+    Case(DERIVED, "wall beside the bore", "derived", {}, "0.219").check(wall)
+    Case(DERIVED, "wall under half of a key of 1/4 in", "derived", {}, "0.094").check(wall - 0.125)
+    inputs = {"torque": 678.0, "outer_diameter": 0.028575, "bore": 0.01745}
+    Case(DERIVED, "16 T D/(pi (D^4 - d^4))", "derived", inputs, "172", 1e6).check(
+        float(torsional_shear_stress(678.0, 0.028575, 0.01745))
+    )
+
+
+@pytest.mark.parametrize(
+    ("lubrication", "depth", "offset", "revolutions"),
+    [
+        # hub teeth of 2 mm gone in 2000 miles at 3750 turns each, about 1 mm out of line, dry
+        ("dry", 2e-3, 1.0e-3, 2000 * 3750.0),
+        # 1 mm gone in 3000 h at 2000 rev/min, 0.010 in of run-out, greased at assembly
+        ("sealed grease", 1e-3, 0.127e-3, 3000 * 60 * 2000.0),
+    ],
+)
+def test_wear_of_two_couplers_is_within_the_band_of_their_class(
+    lubrication: str, depth: float, offset: float, revolutions: float
+) -> None:
+    # depth over pressure and path; depth, 10 MPa and speeds are assumed: an order of magnitude and no more
+    coefficient = depth / (10e6 * 4.0 * offset * revolutions)
+    row = wear_class(lubrication)
+    assert row.wear_coefficient_p10 < coefficient < row.wear_coefficient_p90
