@@ -13,6 +13,7 @@ from torqcheck.assessment.fatigue.result import FatigueResult
 from torqcheck.assessment.lifetime.fatigue_course import fatigue_now
 from torqcheck.assessment.lifetime.growth import JointGrowth, NoLife, growth_of
 from torqcheck.assessment.lifetime.wear import wear_result
+from torqcheck.assessment.members import core_unknown
 from torqcheck.assessment.prepared import Prepared, checks_at, first_state, prepared_of
 from torqcheck.assessment.ranges.spread import Spread, spread_of
 from torqcheck.assessment.resolved import Resolved
@@ -50,6 +51,10 @@ __all__ = [
     "weakest_of",
 ]
 
+HOW_CORE = (
+    "a spectrometer check names the steel; the core reads on a cut end, or where the part was ground away "
+    "from its teeth. Then name a steel of that core in the file"
+)
 NO_FATIGUE = FatigueResult(
     verdict=None,
     service_damage=None,
@@ -227,11 +232,25 @@ def _finding(
     state = joint.spline
     if state is None or growth is None:
         fatigue = NO_FATIGUE if joint.fatigue is None else joint.fatigue(prepared, index, shock)
-        return Finding(joint, load, peak, checks + fatigue.checks, doubt, None, None, fatigue)
-    mate = mate_of(first_state(prepared, index), ledger)
-    wear = wear_result(prepared, index, growth)
-    fatigue = fatigue_now(prepared, index, shock)
-    return Finding(joint, load, peak, checks + fatigue.checks, doubt, mate, wear, fatigue)
+        found = Finding(joint, load, peak, checks + fatigue.checks, doubt, None, None, fatigue)
+    else:
+        mate = mate_of(first_state(prepared, index), ledger)
+        wear = wear_result(prepared, index, growth)
+        fatigue = fatigue_now(prepared, index, shock)
+        found = Finding(joint, load, peak, checks + fatigue.checks, doubt, mate, wear, fatigue)
+    _ask_for_core(found, ledger)
+    return found
+
+
+def _ask_for_core(found: Finding, ledger: Ledger) -> None:
+    """Ask for the core under a hard skin where its least strength fails, for it may be far stronger."""
+    joint = found.resolved
+    parts = {"shaft" if joint.spline is None else "external member": joint.steel}
+    if joint.spline is not None:
+        parts["internal member"] = joint.spline.internal.steel
+    for part, steel in parts.items():
+        if found.verdict == "fail" and core_unknown(steel):
+            ledger.miss(joint.name, f"steel or core hardness of the {part}", HOW_CORE)
 
 
 def _doubt(checks: tuple[Check, ...], rise_in_band: float) -> str:

@@ -29,6 +29,7 @@ from torqcheck.scenario.steel_library import Library
 __all__ = [
     "HARDNESS_APART",
     "MemberState",
+    "core_unknown",
     "highest_vickers",
     "member_state",
     "surface_vickers",
@@ -107,6 +108,11 @@ def member_state(
     return MemberState(side, found, allowable, design_yield(found), vickers)
 
 
+def core_unknown(found: Steel) -> bool:
+    """Whether nothing is known of a part but that its skin is hard."""
+    return found.id == "unknown" and found.case_depth_min is not None
+
+
 def _words(side: Member, part: SteelPart) -> str:
     """A part in words: only a spline has an external and an internal member."""
     if isinstance(part, joint_schema.Member):
@@ -129,12 +135,16 @@ def _steel(
         low = member.hardness.lowest.hb or BRINELL_ENDS
     elif ledger.outlook == "favourable":
         low = HARDEST_UNKNOWN_BRINELL
-    found = unknown_steel(low)
+    found = unknown_steel(low, soundest=ledger.outlook == "favourable")
+    skin = found.surface_hardness_min_hv is not None
     ledger.assume_word(
         f"{key}.steel",
-        f"unknown, taken as one of {band_words(found.hardness_class)}",
+        f"unknown, taken as one of {band_words(found.hardness_class)}"
+        + (f" under a hard skin, with a core of {found.core_hardness_min:.0f} HB" if skin else ""),
         "the lowest band that the measured hardness allows, the lowest of all without one",
     )
+    if skin:
+        _warn_of_skin(key, f"{joint_name}, {_words(side, member)}", ledger)
     ledger.warn(
         "unknown steel",
         f"Where a steel is not known, test it: {_HOW_STEEL}. Never file or spark a working flank or a seal "
@@ -145,6 +155,15 @@ def _steel(
         f"{joint_name}: the steel of the {_words(side, member)} is not known.",
     )
     return found
+
+
+def _warn_of_skin(key: str, part: str, ledger: Ledger) -> None:
+    ledger.warn(
+        f"{key} hard skin",
+        f"{part}: an unknown steel that reads so hard may be so in its skin alone. Its strength counts as "
+        "that of the softest steel, its wear as that of the hardness read. How deep the skin goes is not "
+        "known: where a worn step can be felt, read the hardness in it.",
+    )
 
 
 def _welded(found: Steel, key: str, joint_name: str, ledger: Ledger) -> Steel:

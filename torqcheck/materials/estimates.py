@@ -5,9 +5,7 @@ from dataclasses import replace
 
 from torqcheck.errors import DomainError
 from torqcheck.materials.allowables import class_of, hardness_class
-from torqcheck.materials.hardness import (
-    SOFTEST_BRINELL,
-)
+from torqcheck.materials.hardness import SOFTEST_BRINELL, hv_from_hb
 from torqcheck.materials.hardness_strength import (
     ultimate_strength_from_hb,
     yield_strength_of_unknown_state,
@@ -20,13 +18,15 @@ __all__ = ["as_measured", "softened_by_welding", "unknown_steel", "without_case"
 
 _LOWEST_BAND = 160.0  # HB, low end of the softest band of the guide
 _HARD_CASE = 432.0  # HB: above it a reading is more often that of a case than of a whole bar
+_SOUNDEST_CORE = 351.0  # HB
+_THIN_SKIN = 0.25e-3  # m: a thin case; nobody knows the depth of this one (common practice, no source)
 _BRINELL_ENDS = 615.0
 _DERATING = 0.9  # converted strengths are indicative
 _PLAIN_CARBON = re.compile(r"(AISI |SAE )?10\d\d|C\d\d")
 _WORK = "Own choice of this project"
 
 
-def unknown_steel(hardness_hb: float | None = None) -> Steel:
+def unknown_steel(hardness_hb: float | None = None, *, soundest: bool = False) -> Steel:
     """
     Return a steel of which nothing is known, or nothing but a hardness reading on the part.
 
@@ -34,6 +34,8 @@ def unknown_steel(hardness_hb: float | None = None) -> Steel:
     ----------
     hardness_hb : float, HB, optional
         Reading less its tolerance; above 615 HB give 615.
+    soundest : bool, optional
+        Take the core under a hard skin as hard as it may be, 351 HB, instead of as soft as it may be.
 
     Returns
     -------
@@ -49,17 +51,21 @@ def unknown_steel(hardness_hb: float | None = None) -> Steel:
     Notes
     -----
     Above 432 HB (46 HRC) the reading is as likely that of a case on a soft core: the class of the
-    guide is that of 302 to 351 HB, but the strength is that of the lowest band.
+    guide is that of 302 to 351 HB, but the strength is that of the lowest band. The flank is as hard as
+    it was read, down to 0.25 mm.
     """
     hardness = _LOWEST_BAND if hardness_hb is None else hardness_hb
     if not SOFTEST_BRINELL <= hardness <= _BRINELL_ENDS:
         raise DomainError(f"hardness must lie between 80 and 615 HB, not at {hardness:g}")
-    core = _LOWEST_BAND if hardness > _HARD_CASE else hardness
+    skin = hardness > _HARD_CASE
+    core = hardness
+    if skin:
+        core = _SOUNDEST_CORE if soundest else _LOWEST_BAND
     where = (
         "lowest hardness band of all" if hardness_hb is None else f"lowest band that {hardness:g} HB allows"
     )
     flags = ["unknown steel: file, spark and portable hardness test would narrow it"]
-    if hardness > _HARD_CASE:
+    if skin:
         flags.append("a reading this hard may be that of a case: strength taken for the softest core")
     return Steel(
         id="unknown",
@@ -69,6 +75,9 @@ def unknown_steel(hardness_hb: float | None = None) -> Steel:
         yield_strength=yield_strength_of_unknown_state(core),
         core_hardness_min=core,
         core_hardness_max=core,
+        surface_hardness_min_hv=hv_from_hb(hardness) if skin else None,
+        surface_hardness_max_hv=hv_from_hb(hardness) if skin else None,
+        case_depth_min=_THIN_SKIN if skin else None,
         hardness_class=hardness_class(hardness),
         strength_factor=_DERATING,
         data_flag="; ".join(flags),
