@@ -76,12 +76,15 @@ key = { steel = "1018_CD", reused = false }
         ("1 1/16 in", False),  # 26.99 mm, and an inch size all the same
         ("1.378 in", False),  # 35.00 mm, and 1 3/8 in within 0.08 mm: nobody can tell
         ("1.15 in", False),  # 29.21 mm is neither
+        ("1 7/32 in", False),  # 30.96 mm: a fraction is a size of its own
+        ("1.219 in", False),  # the same in decimals
+        ("0.9842519685 in", False),  # 25 mm, converted: nobody reads ten digits
         ("25.4 mm", False),
         ("24.94 mm", False),
     ],
 )
 def test_a_metric_shaft_read_in_inches(written: str, metric: bool) -> None:
-    """25 mm are 0.984 in and 30 mm 1.181 in; inch shafts go by sixteenths: common practice, no source."""
+    """25 mm are 0.984 in and 30 mm 1.181 in; inch shafts go by 1/16 or 1/32: common practice, no source."""
     text = edited(('"30 mm"', f"'{written}'"), base=KEY)
     found = assess_without_ranges(loaded(base=BASE + text)).cautions
     assert any(entry.key == "metric shaft joint[2].shaft_diameter" for entry in found) == metric

@@ -216,7 +216,7 @@ MET = {
         without=[('span = "60 mm"', 'span = "60 mm", shaft_runout = "0.02 mm"')],
     ),
     "speed at which no coupler may be left unbalanced": Met(
-        [('"4000 rpm"', '"9000 rpm"')], ["not read) the coupler pulls across it with 2.3 times"], "pass"
+        [('"4000 rpm"', '"9000 rpm"')], ["not read) the coupler is thrown sideways with 2.3 times"], "pass"
     ),
     "bolts tightened by feel": Met(
         [('tightening = { torque = "22 N*m", lubrication = "lubricated" }\n', "")],

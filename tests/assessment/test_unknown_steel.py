@@ -56,16 +56,12 @@ def test_a_part_that_holds_with_the_softest_core_needs_no_more() -> None:
     # the first tooth yields at its flank, and beds in
     assert (found.verdict, found.undecided_by) == ("marginal", ())
     torsion = [
-        next(
-            c.safety_factor
-            for c in one.joints[0].checks
-            if c.name == "torsional yield" and c.member == "external"
-        )
+        next(c.safety_factor for c in one.joints[0].checks if c.name == "torsional yield, external member")
         for one in (found, known)
     ]
     assert torsion[0] is not None
     assert torsion[1] is not None
-    assert torsion[0] < 0.5 * torsion[1]
+    assert torsion[0] < 0.6 * torsion[1]
 
 
 @pytest.mark.parametrize(("step", "soft"), [("0.20 mm", False), ("0.30 mm", True)])

@@ -189,7 +189,7 @@ def _tell(one: _Shrunk, name: str, ledger: Ledger) -> None:
     ledger.warn(
         f"joint[{one.joint + 1}] inspections {one.when}",
         f"{name}: the lash read {one.when}, {one.read}, is smaller than {before}, {more}, by more than "
-        f"the tolerances of both, and is left out. {mend}",
+        f"their tolerances allow together, and is left out. {mend}",
     )
     if one.after is None:
         ledger.miss(
@@ -206,34 +206,50 @@ def _bare(lash: Lash) -> bool:
     return any(reading is not None and reading.tolerance == 0.0 for reading in readings)
 
 
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """A play as it was read, m, with its tolerance."""
+
+    when: str
+    clearance: float
+    tolerance: float
+
+    @property
+    def words(self) -> str:
+        return f"{self.clearance * 1e3:.3f} mm"
+
+    def lack(self, earlier: "_Read") -> float:
+        """How far it lies below an earlier one beyond what their tolerances, independent, allow."""
+        return earlier.clearance - self.clearance - math.hypot(earlier.tolerance, self.tolerance)
+
+
 def _shrunk(scenario: Scenario) -> Iterator[_Shrunk]:
-    """Readings below the largest one so far: a play that was there does not go away."""
+    """Readings below any of those before: a play that was there does not go away."""
     inspected = inspected_joints(scenario)
     for index, joint in enumerate(scenario.joint):
         if index not in inspected or not isinstance(joint, SplineJoint):
             continue
         diameter = load_diameter(spline_of(joint))
         places = [place for place, found in enumerate(inspected) if found == index]
-        largest: tuple[str, float, float] | None = None
+        earlier: list[_Read] = []
         if isinstance(joint.lash, Lash):
             first = stated_lash(joint.lash, diameter)
-            largest = "at the start", first.clearance, first.tolerance
+            earlier.append(_Read("at the start", first.clearance, first.tolerance))
         waiting: list[_Shrunk] = []
         followed = 0
         for place, reading in zip(places, inspections_of(scenario, index, diameter), strict=True):
-            when, read = f"after {reading.running_time / 3600.0:g} h", f"{reading.clearance * 1e3:.3f} mm"
-            if largest is not None and largest[1] - reading.clearance > math.hypot(
-                largest[2], reading.tolerance
-            ):
-                waiting.append(_Shrunk(index, place, when, read, (largest[0], f"{largest[1] * 1e3:.3f} mm")))
+            when = f"after {reading.running_time / 3600.0:g} h"
+            now = _Read(when, reading.clearance, reading.tolerance)
+            above = max(earlier, key=now.lack, default=None)
+            if above is not None and now.lack(above) > 0.0:
+                waiting.append(_Shrunk(index, place, when, now.words, (above.when, above.words)))
                 followed = 0
                 continue
             followed += 1
             if followed >= len(waiting):
-                yield from (replace(one, after=(when, read)) for one in waiting)
+                yield from (replace(one, after=(when, now.words)) for one in waiting)
                 waiting = []
-            if largest is None or reading.clearance > largest[1]:
-                largest = when, reading.clearance, reading.tolerance
+            earlier.append(now)
         yield from waiting
 
 

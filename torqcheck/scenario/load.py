@@ -159,10 +159,11 @@ def _toml(content: bytes, name: str) -> dict[str, Any]:
     """Parse the bytes as TOML."""
     try:
         text = content.decode("utf-8-sig")
-        longest = max(map(len, text.splitlines()), default=0)
-        if longest > LONGEST_LINE:
-            problem = f"has a line of {longest} letters"
-            raise ScenarioError([Fault(name, "", "", problem, f"keep lines below {LONGEST_LINE}")])
+        for number, line in enumerate(text.splitlines(), start=1):
+            if len(line) > LONGEST_LINE:
+                problem = f"has {len(line)} letters"
+                mend = f"keep lines below {LONGEST_LINE}"
+                raise ScenarioError([Fault(name, f"line {number}", "", problem, mend)])
         return tomllib.loads(text)
     except UnicodeDecodeError:
         fault = Fault(name, "", "", "is not a text file", "save it as UTF-8 text")

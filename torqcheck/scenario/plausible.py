@@ -1,6 +1,8 @@
 """Magnitudes that look like a slip of the pen, or of the ruler: warned about, never refused."""
 
+import re
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 from typing import get_type_hints
 
 from pydantic import BaseModel
@@ -12,9 +14,11 @@ from torqcheck.units import unit_of
 
 __all__ = ["warn_of_odd_magnitudes", "warn_of_other_system"]
 
-MILLIMETRE, SIXTEENTH = 1e-3, 0.0254 / 16
+MILLIMETRE, SIXTEENTH, THIRTY_SECOND = 1e-3, 0.0254 / 16, 0.0254 / 32
+READ_IN_INCHES = re.compile(r"\d*(\.\d{0,4})?\s*([a-z\"+±].*)?")
+"""No fraction, which is a size of its own, and not more digits than an instrument shows, as after a sum."""
 LIKE_METRIC, UNLIKE_INCH = 0.08e-3, 0.12e-3
-"""m; a shaft this near to a whole millimetre and this far from a sixteenth is metric; assumed."""
+"""m; a shaft this near to a whole millimetre and this far from a thirty-second is metric; assumed."""
 
 
 def warn_of_odd_magnitudes(model: BaseModel, ledger: Ledger) -> None:
@@ -37,9 +41,16 @@ def warn_of_other_system(joints: Sequence[BaseModel], ledger: Ledger) -> None:
                 ("in", '"')
             ):
                 continue
-            metric, inch = (step * round(reading.value / step) for step in (MILLIMETRE, SIXTEENTH))
-            if abs(reading.value - metric) <= LIKE_METRIC and abs(reading.value - inch) >= UNLIKE_INCH:
+            if not READ_IN_INCHES.fullmatch(reading.text):
+                continue
+            metric, near = (_nearest(reading, step) for step in (MILLIMETRE, THIRTY_SECOND))
+            if abs(reading.value - metric) <= LIKE_METRIC and abs(reading.value - near) >= UNLIKE_INCH:
+                inch = _nearest(reading, SIXTEENTH)
                 _warn_of_metric_shaft(key_text(("joint", index, name)), reading, metric, inch, ledger)
+
+
+def _nearest(reading: Reading, step: float) -> float:
+    return step * round(reading.value / step)
 
 
 def _warn_of_metric_shaft(key: str, reading: Reading, metric: float, inch: float, ledger: Ledger) -> None:
@@ -48,9 +59,16 @@ def _warn_of_metric_shaft(key: str, reading: Reading, metric: float, inch: float
     ledger.warn(
         f"metric shaft {key}",
         f'{key} = "{reading.text}" is {reading.value * 1e3:.2f} mm: a shaft of {metric * 1e3:.0f} mm rather '
-        f"than an inch size; the next of those, {inch / 0.0254:.4g} in, is {apart * 1e3:.2f} mm off, and a "
+        f"than an inch size; the next of those, {_fraction(inch)} in, is {apart * 1e3:.2f} mm off, and a "
         "hub bored to it wobbles or will not go on. Measure shaft and bore with a micrometer.",
     )
+
+
+def _fraction(inch: float) -> str:
+    """Sixteenths as workshops write them."""
+    whole, sixteenths = divmod(round(inch / SIXTEENTH), 16)
+    part = str(Fraction(sixteenths, 16)) if sixteenths else ""
+    return f"{whole or ''} {part}".strip() or "0"
 
 
 def _readings(model: BaseModel, place: tuple[str | int, ...]) -> Iterator[tuple[str, Reading, Plausible]]:

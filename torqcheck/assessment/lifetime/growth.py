@@ -21,6 +21,8 @@ from torqcheck.checks import Verdict
 from torqcheck.draws import SEED
 from torqcheck.errors import DomainError
 from torqcheck.scenario.inspections import inspections_of
+from torqcheck.scenario.joint_schema import Lash, SplineJoint
+from torqcheck.scenario.parts import stated_lash
 from torqcheck.wear import (
     LEAST_DRAWS,
     LashObservation,
@@ -160,7 +162,8 @@ def growth_of(
         )
         seen = _observations(prepared, index)
         if seen:
-            found.append(_reread(prepared, model, strength, limits, before, seen, seed))
+            began = _first_sigma(prepared, index, seen)
+            found.append(_reread(prepared, model, strength, limits, before, seen, began, seed))
             continue
         first = np.full(draws, model.state.lash.clearance)
         lives = life_draws(model.course, limits, before)
@@ -184,6 +187,14 @@ def _observations(prepared: Prepared, index: int) -> tuple[LashObservation, ...]
     )
 
 
+def _first_sigma(prepared: Prepared, index: int, seen: tuple[LashObservation, ...]) -> float:
+    """Standard deviation of the play with which the hours began, m; of new parts as later."""
+    joint = prepared.written.joint[index]
+    if isinstance(joint, SplineJoint) and isinstance(joint.lash, Lash):
+        return 0.5 * stated_lash(joint.lash, first_state(prepared, index).pitch_diameter).tolerance
+    return seen[0].sigma
+
+
 def _reread(
     prepared: Prepared,
     model: WearModel,
@@ -191,6 +202,7 @@ def _reread(
     limits: tuple[WearLimit, ...],
     before: Runs,
     seen: tuple[LashObservation, ...],
+    began: float,
     seed: int,
 ) -> JointGrowth | NoLife:
     """Narrow the draws by the readings, and keep those that are alive at the last of them."""
@@ -202,7 +214,7 @@ def _reread(
         found = reread_runs(
             course=model.course,
             clearance=state.lash.clearance + bedded,
-            clearance_sigma=seen[0].sigma,
+            clearance_sigma=began,
             clearance_per_depth=model.clearance_per_depth,
             sigma=model.sigma,
             observations=seen,

@@ -149,7 +149,7 @@ def _warn_of_limits(context: _Context, ledger: Ledger) -> None:
 
 
 def _warn_of_unbalance(context: _Context, ledger: Ledger) -> None:
-    """A hub that runs out of true pulls across its axis with the square of the speed, whatever it weighs."""
+    """A hub that runs out of true is thrown sideways with the square of the speed, whatever it weighs."""
     state, speed = context.state, context.asked.top_speed
     reading = state.tilt.alignment
     turning = None if reading is None else reading.turning_offset
@@ -159,10 +159,10 @@ def _warn_of_unbalance(context: _Context, ledger: Ledger) -> None:
         known = "as read" if turning is not None else "as a careful workshop leaves it, not read"
         ledger.warn(
             f"{state.key} unbalance",
-            f"{state.name}: {beside * 1e3:.3f} mm beside its axis ({known}) the coupler pulls across it with "
-            f"{pull:.2g} times its weight at top speed. Read its run-out in place, true it up, and have it "
-            "balanced with all that is bolted to it; where it rattles or buzzes, stop (common practice, no "
-            "source).",
+            f"{state.name}: {beside * 1e3:.3f} mm beside its axis ({known}) the coupler is thrown sideways "
+            f"with {pull:.2g} times its weight at top speed. Read its run-out in place, true it up, and have "
+            "it balanced with all that is bolted to it; where it rattles or buzzes, stop (common practice, "
+            "no source).",
         )
 
 
