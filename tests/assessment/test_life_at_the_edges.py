@@ -91,6 +91,21 @@ def test_play_a_little_below_the_first_one_is_heeded() -> None:
     assert rate[1] < 0.6
 
 
+def test_the_first_play_counts_as_closely_as_it_was_read() -> None:
+    """What has grown is a difference: the error of the first reading is in it as that of the last."""
+    path = next(path for path in EXAMPLES if path.stem == "orchard_tractor")
+    text, first = path.read_text(), '{ travel = "0.30 +/- 0.02 mm", radius = "110 mm" }'
+    assert first in text
+    widths = []
+    for start in ("0.045 +/- 0.001 mm", "0.045 +/- 0.005 mm", "0.045 +/- 0.03 mm"):
+        start = f'{{ clearance = "{start}" }}'
+        later = '\n[[inspection]]\nhours = "500 hour"\nlash = { clearance = "0.075 +/- 0.005 mm" }\n'
+        found = life(scenario_from_text((text.replace(first, start) + later).encode(), path)).joints[0].life
+        assert found is not None
+        widths.append(found[2] / found[0])
+    assert widths[0] < widths[1] < 0.5 * widths[2]
+
+
 def test_a_reading_that_shrinks_leaves_the_others_in_use() -> None:
     sound = life(tractor(reading(250.0, 0.06))).joints[0]
     found = life(tractor(reading(250.0, 0.06), reading(500.0, 0.002)))

@@ -193,6 +193,14 @@ def test_play_that_shrinks_from_one_inspection_to_the_next_is_a_caution() -> Non
     assert "after 200 h, 0.100 mm, is smaller than after 100 h, 0.200 mm" in said
 
 
+def test_a_rough_reading_between_hides_no_play_that_has_shrunk() -> None:
+    start = ('{ clearance = "0.05 mm" }', '{ clearance = "0.20 +/- 0.01 mm" }')
+    rough = inspection("100 hour", '{ clearance = "0.25 +/- 0.40 mm" }')
+    small = inspection("200 hour", '{ clearance = "0.15 +/- 0.01 mm" }')
+    (said,) = cautions(rough, small, change=start)
+    assert "after 200 h, 0.150 mm, is smaller than at the start, 0.200 mm" in said
+
+
 def test_a_play_that_has_shrunk_is_asked_for_again_and_left_out() -> None:
     first = inspection("100 hour", '{ clearance = "0.20 +/- 0.01 mm" }')
     second = inspection("200 hour", '{ clearance = "0.10 +/- 0.01 mm" }')

@@ -54,7 +54,7 @@ class Inspection:
 @dataclass(frozen=True, slots=True)
 class _Shrunk:
     """
-    A reading below an earlier one of its joint by more than both tolerances: where, when, and in words.
+    A reading below an earlier one of its joint by more than both tolerances allow: where, when, in words.
 
     `after` is the reading that bears out those before it, where as many have followed as shrank in a row:
     two that shrink alike may mean that a part was changed.
