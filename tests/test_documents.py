@@ -7,7 +7,7 @@ import shlex
 from pathlib import Path
 
 import pytest
-from commands._run import torqcheck
+from commands._run import started_anew as torqcheck
 
 import torqcheck as torqcheck_package
 from torqcheck.formulas import FORMULAS

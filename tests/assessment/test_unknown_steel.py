@@ -27,7 +27,7 @@ def reached(found: Assessment) -> float:
 
 
 def test_a_harder_reading_never_wears_sooner() -> None:
-    """Wear goes with the hardness of the flank (Archard), whatever lies beneath."""
+    """Wear goes with the hardness of the flank (Archard's law, from memory), whatever lies beneath."""
     chances = [
         reached(old_shaft(hardness)) for hardness in ("30 HRC", "45 HRC", "47 HRC", "52 HRC", "60 HRC")
     ]

@@ -32,12 +32,12 @@ __all__ = [
     "core_unknown",
     "highest_vickers",
     "member_state",
+    "steel_unknown",
     "surface_vickers",
 ]
 
 HARDNESS_APART = 1.15
 HARDEST_CLASS, HARDEST_VICKERS = "CH58_63", 653.0
-HARDEST_UNKNOWN_BRINELL = 351.0
 BRINELL_ENDS = 615.0
 BRITTLE_BAR, AIRCRAFT_CLASS = 42.0, "TH42_46"
 """HRC from which on the guide allows more only to steel of aircraft quality, and the class of that."""
@@ -87,7 +87,7 @@ def member_state(
     found = _steel(side, key, joint_name, member, library, ledger)
     if member.welded_near:
         found = _welded(found, key, joint_name, ledger)
-    elif member.hardness is not None and not _unknown(member):
+    elif member.hardness is not None and not steel_unknown(member):
         _warn_of_other_steel(found, member.hardness, key, joint_name, _words(side, member), ledger)
         found = as_measured(found, member.hardness)
     found = _worn_through(found, member, key, joint_name, ledger)
@@ -97,7 +97,7 @@ def member_state(
     name, vickers = found.hardness_class, surface_vickers(found)
     if (
         ledger.outlook == "favourable"
-        and _unknown(member)
+        and steel_unknown(member)
         and member.hardness is None
         and not member.welded_near
     ):
@@ -120,7 +120,8 @@ def _words(side: Member, part: SteelPart) -> str:
     return "shaft" if side == "external" else side
 
 
-def _unknown(member: SteelPart) -> bool:
+def steel_unknown(member: SteelPart) -> bool:
+    """Whether the file says that the steel of a part is not known."""
     return member.steel.strip().lower() == "unknown"
 
 
@@ -128,15 +129,13 @@ def _steel(
     side: Member, key: str, joint_name: str, member: SteelPart, library: Library, ledger: Ledger
 ) -> Steel:
     """Return the row that the file names, or the worst that an unknown steel can be."""
-    if not _unknown(member):
+    if not steel_unknown(member):
         return steel(member.steel, library)
     low = None
     if member.hardness is not None:
         low = member.hardness.lowest.hb or BRINELL_ENDS
-    elif ledger.outlook == "favourable":
-        low = HARDEST_UNKNOWN_BRINELL
     found = unknown_steel(low, soundest=ledger.outlook == "favourable")
-    skin = found.surface_hardness_min_hv is not None
+    skin = core_unknown(found)
     ledger.assume_word(
         f"{key}.steel",
         f"unknown, taken as one of {band_words(found.hardness_class)}"
@@ -232,7 +231,7 @@ def _ask_for_hardness(side: Member, key: str, joint_name: str, member: SteelPart
         ledger.assume_word(f"{key}.reused", "true", "not stated; an old part is assumed")
     if member.hardness is None and member.reused is not False and not member.welded_near:
         ledger.miss(joint_name, f"hardness of the {_words(side, member)}", _HOW_HARDNESS)
-    elif member.hardness is None and _unknown(member):
+    elif member.hardness is None and steel_unknown(member):
         ledger.miss(joint_name, f"steel or hardness of the {_words(side, member)}", _HOW_STEEL)
 
 

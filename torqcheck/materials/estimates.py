@@ -18,7 +18,7 @@ __all__ = ["as_measured", "softened_by_welding", "unknown_steel", "without_case"
 
 _LOWEST_BAND = 160.0  # HB, low end of the softest band of the guide
 _HARD_CASE = 432.0  # HB: above it a reading is more often that of a case than of a whole bar
-_SOUNDEST_CORE = 351.0  # HB
+_SOUNDEST = 351.0  # HB, as hard as a steel of which nothing is known is hoped to be
 _THIN_SKIN = 0.25e-3  # m: a thin case; nobody knows the depth of this one (common practice, no source)
 _BRINELL_ENDS = 615.0
 _DERATING = 0.9  # converted strengths are indicative
@@ -35,7 +35,7 @@ def unknown_steel(hardness_hb: float | None = None, *, soundest: bool = False) -
     hardness_hb : float, HB, optional
         Reading less its tolerance; above 615 HB give 615.
     soundest : bool, optional
-        Take the core under a hard skin as hard as it may be, 351 HB, instead of as soft as it may be.
+        Take what no reading proves, the whole or the core under a hard skin, at 351 HB instead of at 160.
 
     Returns
     -------
@@ -54,13 +54,12 @@ def unknown_steel(hardness_hb: float | None = None, *, soundest: bool = False) -
     guide is that of 302 to 351 HB, but the strength is that of the lowest band. The flank is as hard as
     it was read, down to 0.25 mm.
     """
-    hardness = _LOWEST_BAND if hardness_hb is None else hardness_hb
+    unread = _SOUNDEST if soundest else _LOWEST_BAND
+    hardness = unread if hardness_hb is None else hardness_hb
     if not SOFTEST_BRINELL <= hardness <= _BRINELL_ENDS:
         raise DomainError(f"hardness must lie between 80 and 615 HB, not at {hardness:g}")
     skin = hardness > _HARD_CASE
-    core = hardness
-    if skin:
-        core = _SOUNDEST_CORE if soundest else _LOWEST_BAND
+    core = unread if skin else hardness
     where = (
         "lowest hardness band of all" if hardness_hb is None else f"lowest band that {hardness:g} HB allows"
     )

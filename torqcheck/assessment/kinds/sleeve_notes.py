@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from torqcheck.assessment.kinds.hub_wall import thin_wall_words
 from torqcheck.assessment.teeth.series import mesh_tilts
 from torqcheck.capacity.joining import (
+    GRAVITY,
     LEAST_WALL_SHARE,
     LEAST_WALL_SHARE_TOUCHED,
     WHIRLING_SHARE,
@@ -31,7 +32,6 @@ __all__ = ["say_how_it_floats", "warn_of_ends", "warn_of_speed", "warn_of_wall"]
 
 ALIKE = 0.1e-3
 """Two readings of one outside diameter may differ by so much, m."""
-GRAVITY = 9.81
 RPM = 30.0 / math.pi
 
 

@@ -30,7 +30,7 @@ from torqcheck.capacity import (
     pitch_line_shear_stress,
     root_shear_stress,
 )
-from torqcheck.capacity.joining import unbalance_force
+from torqcheck.capacity.joining import GRAVITY, unbalance_force
 from torqcheck.checks import Check
 from torqcheck.formulas import FORMULAS
 from torqcheck.provenance import Source
@@ -42,7 +42,6 @@ __all__ = ["spline_checks"]
 LONGEST_USEFUL = 1.25
 """Engagement over pitch diameter: top of the range of common practice."""
 MOST_TILT_OF_STRAIGHT_TEETH = math.radians(1.0)
-GRAVITY = 9.81
 UNREAD_ECCENTRICITY = 0.025e-3
 """m; a run-out of 0.05 mm where none was read. Mark: assumed."""
 

@@ -1,5 +1,6 @@
 """Which half of a splined joint wears first, where one is much softer than the other."""
 
+from torqcheck.assessment.members import steel_unknown
 from torqcheck.assessment.teeth.state import SplineState
 from torqcheck.scenario.joint_schema import Member
 from torqcheck.scenario.ledger import Ledger
@@ -47,4 +48,4 @@ def warn_of_softer_half(state: SplineState, ledger: Ledger) -> None:
 
 def _guessed(part: Member) -> bool:
     """Whether the hardness of a part is nothing but the lowest that there is."""
-    return part.hardness is None and part.steel.strip().lower() == "unknown"
+    return part.hardness is None and steel_unknown(part)

@@ -143,6 +143,7 @@ from torqcheck.capacity.joining.sleeve import (
     wall_share,
 )
 from torqcheck.capacity.joining.turning_tube import (
+    GRAVITY,
     WHIRLING_SHARE,
     tube_mass,
     unbalance_force,
@@ -170,6 +171,7 @@ __all__ = [
     "BASE_METAL_SOURCE",
     "DIN_USEFUL_LENGTH",
     "DIN_YIELD_SHARE",
+    "GRAVITY",
     "GROOVED_PRESSURE",
     "GROOVED_SHEAR",
     "HARDER_BY",

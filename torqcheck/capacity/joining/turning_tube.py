@@ -10,8 +10,10 @@ from torqcheck.capacity.crowned import ELASTIC_MODULUS
 from torqcheck.domain import require_not_negative, require_positive, require_tube
 from torqcheck.formulas import Symbol, formula
 
-__all__ = ["WHIRLING_SHARE", "tube_mass", "unbalance_force", "whirling_speed"]
+__all__ = ["GRAVITY", "WHIRLING_SHARE", "tube_mass", "unbalance_force", "whirling_speed"]
 
+GRAVITY = 9.81
+"""m/s^2; to say a force in weights."""
 WHIRLING_SHARE = 0.7
 """Share of the whirling speed up to which a tube is run; 0.75 is met as well. Mark: from memory."""
 
